@@ -34,6 +34,8 @@
 mod breaker;
 mod fuse;
 mod rcd;
+#[cfg(test)]
+mod tests;
 
 pub use rcd::{Rcd, RcdDelay, RcdType};
 
@@ -287,7 +289,8 @@ impl Device {
                             p.current.get(),
                             t.get(),
                         )
-                        .clamp(b.current.get(), p.current.get()),
+                        .max(b.current.get())
+                        .min(p.current.get()),
                     ),
                     _ => p.current,
                 };
@@ -324,7 +327,8 @@ impl Device {
                             p.time.get(),
                             i.get(),
                         )
-                        .clamp(p.time.get(), b.time.get()),
+                        .max(p.time.get())
+                        .min(b.time.get()),
                     )
                 };
                 return Known::Value((t, None));

@@ -55,6 +55,11 @@ const TIMES: [(f32, f32, f32, f32); 3] = [
     (5.0, 0.04, 0.15, 0.05),
 ];
 
+/// A multiple of IΔn, by whole milliamperes, so that 5 times 30 mA is the 0.15 A a person writes.
+fn times(sensitivity: f32, multiple: f32) -> f32 {
+    libm::roundf(sensitivity * multiple * 1000.0) / 1000.0
+}
+
 impl Rcd {
     /// An RCD that is made.
     ///
@@ -108,7 +113,7 @@ impl Rcd {
                     RcdDelay::None => general,
                     RcdDelay::Selective => selective,
                 };
-                (multiple * sensitivity, latest)
+                (times(sensitivity, multiple), latest)
             })
     }
 
@@ -131,7 +136,7 @@ impl Rcd {
         }
         TIMES
             .into_iter()
-            .find(|(multiple, ..)| i.get() <= multiple * self.sensitivity.get())
+            .find(|(multiple, ..)| i.get() <= times(self.sensitivity.get(), *multiple))
             .map(|(.., not_within)| Seconds::raw(not_within))
     }
 
