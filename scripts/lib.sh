@@ -194,19 +194,20 @@ need_cargo_tool() {
 			[[ $present != "$version" ]] || return 0
 			[[ -z ${4:-} ]] || ! at_least "$present" "$4" || return 0
 		fi
-		locked "$crate" cargo_tool "$crate" "$version" "$home"
+		locked "$crate" cargo_tool "$crate" "$binary" "$version" "$home"
 	fi
 	PATH=$home/bin:$PATH
 }
 
 cargo_tool() {
-	local crate=$1 version=$2 home=$3 build
+	local crate=$1 binary=$2 version=$3 home=$4 build install
 	[[ ! -d $home ]] || return 0
 	say "building $crate $version, once (a minute or two)"
 	build=$(mktemp -d)
+	install=(env CARGO_TARGET_DIR="$build/target" CARGO_PROFILE_RELEASE_OPT_LEVEL=1 CARGO_PROFILE_RELEASE_LTO=off
+		cargo install --quiet --root "$build/root" --bin "$binary" "$crate@$version")
 	# Its own lock file first; that may name releases no longer served.
-	CARGO_TARGET_DIR=$build/target cargo install --quiet --locked --root "$build/root" --version "=$version" "$crate" 2>"$build/log" ||
-		CARGO_TARGET_DIR=$build/target cargo install --quiet --root "$build/root" --version "=$version" "$crate" || {
+	"${install[@]}" --locked 2>"$build/log" || "${install[@]}" || {
 		cat "$build/log" >&2
 		die "cargo install $crate failed"
 	}
@@ -230,7 +231,7 @@ need_npm_packages() {
 
 npm_packages() {
 	local stamp=$ROOT/web/node_modules/.faultpath now
-	now="$(hash_of web/package.json web/package-lock.json) $(node --version)"
+	now="$(hash_of web/package-lock.json) $(node --version)"
 	[[ $(cat "$stamp" 2>/dev/null) == "$now" ]] && return
 	say "installing the page's npm packages"
 	(cd "$ROOT/web" && npm ci --no-fund --no-audit --loglevel=error)
