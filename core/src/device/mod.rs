@@ -316,7 +316,7 @@ impl Device {
                 let Some(b) = before else {
                     return Known::NotKnown(WhyNot::BelowCurve);
                 };
-                let t = if i == b.current || self.steps() {
+                let t = if self.steps() {
                     b.time
                 } else {
                     Seconds::raw(

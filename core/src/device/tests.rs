@@ -191,6 +191,7 @@ fn breaker() {
     assert_eq!(ia(big, 120.0), Known::Value(255.0));
     assert_eq!(ia(big, 119.0), Known::Value(1000.0));
     assert_eq!(ia(big, 7200.0), Known::Value(145.0));
+    assert_eq!(latest(big, 150.0), Known::Value(7200.0));
     // A device that can't break the current its trip needs.
     let weak = device(Family::Breaker(Curve::D), 100.0).with_breaking(amps(1500.0));
     assert_eq!(ia(weak, 0.4), Known::NotKnown(WhyNot::AboveCapacity));
