@@ -116,12 +116,12 @@ builds_for() {
 	compgen -G "$libdir/libcore-*.rlib" >/dev/null
 }
 
-# need_target TARGET: sets TARGET_ENV, the assignments under which cargo builds
-# for it. First what is there, then rustup, then Debian's compiler with the
+# need_target TARGET: from here on, for_target COMMAND... builds for it. First
+# with what is there, then by rustup, then with Debian's compiler and the
 # library built from its source.
 need_target() {
 	local target=$1
-	TARGET_ENV=(RUSTUP_AUTO_INSTALL=0)
+	TARGET_RUST=
 	need_rust
 	if [[ ${FAULTPATH_RUSTUP:-1} != 0 ]] && builds_for rustc "$target"; then
 		return
@@ -139,8 +139,16 @@ need_target() {
 		debian_toolchain
 		locked debian-rust debian_target "$target"
 	fi
-	TARGET_ENV=("PATH=$DEBIAN_RUST/bin:$PATH" "RUSTC=$DEBIAN_RUST/bin/rustc"
-		CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=/usr/bin/lld-19)
+	TARGET_RUST=$DEBIAN_RUST
+}
+
+for_target() {
+	if [[ -n $TARGET_RUST ]]; then
+		PATH=$TARGET_RUST/bin:$PATH RUSTC=$TARGET_RUST/bin/rustc \
+			CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=/usr/bin/lld-19 "$@"
+	else
+		"$@"
+	fi
 }
 
 # Sets DEBIAN_RUST: a folder laid out as a toolchain, with Debian's compiler and
@@ -287,14 +295,13 @@ build_wasm() {
 
 wasm_package() {
 	local pkg=$ROOT/web/src/pkg made=$TARGET_DIR/pkg file=faultpath_wasm_bg.wasm now
-	now="$(hash_of Cargo.toml Cargo.lock core wasm scripts/lib.sh web/package-lock.json) $(env "${TARGET_ENV[@]}" rustc --version)"
+	now="$(hash_of Cargo.toml Cargo.lock core wasm scripts/lib.sh web/package-lock.json) $(for_target rustc --version)"
 	[[ -s $pkg/$file && $(cat "$pkg/.inputs" 2>/dev/null) == "$now" ]] && return
 	say "building the wasm package"
 	rm -rf "$made"
 	mkdir -p "$made"
 	# No path of the machine it was built on stays in the file.
-	(cd "$ROOT" && env "${TARGET_ENV[@]}" \
-		CARGO_TARGET_DIR="$TARGET_DIR" \
+	(cd "$ROOT" && for_target env CARGO_TARGET_DIR="$TARGET_DIR" \
 		CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS="--remap-path-prefix=$ROOT=. --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
 		wasm-pack --quiet build wasm --target web --mode no-install --profile wasm --out-dir "$made" -- "${CARGO_LOCK[@]}")
 	say "optimising it"

@@ -59,7 +59,7 @@ step_cortex() {
 	local features
 	need_target thumbv7em-none-eabihf
 	for features in --no-default-features --all-features; do
-		env "${TARGET_ENV[@]}" cargo build "${CARGO_LOCK[@]}" --release -p faultpath --target thumbv7em-none-eabihf "$features"
+		for_target cargo build "${CARGO_LOCK[@]}" --release -p faultpath --target thumbv7em-none-eabihf "$features"
 	done
 }
 
