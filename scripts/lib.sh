@@ -9,7 +9,7 @@
 #
 #   FAULTPATH_CACHE      where built tools are kept
 #   FAULTPATH_RUSTUP=0   behave as if rustup could not add a target
-#   FAULTPATH_CHROMIUM   the browser for the tests, when it is not on PATH
+#   CHROMIUM   the browser for the tests, when it is not on PATH
 
 ROOT=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 CACHE=${FAULTPATH_CACHE:-${XDG_CACHE_HOME:-$HOME/.cache}/faultpath}
@@ -248,7 +248,7 @@ npm_packages() {
 
 # Sets PYTHON: an interpreter that has the oracles' packages.
 need_python() {
-	local list=$ROOT/scripts/python.txt venv
+	local list=$ROOT/tests/oracle/requirements.txt venv
 	have python3 || apt_need "the oracles" python3 python3-venv
 	venv=$CACHE/python-$( (cat "$list" && python3 --version) | sha256sum | cut -c1-16)
 	[[ -e $venv/ready ]] || locked python python_packages "$venv" "$list"
@@ -267,19 +267,19 @@ python_packages() {
 	touch "$venv/ready"
 }
 
-# Exports FAULTPATH_CHROMIUM.
+# Exports CHROMIUM.
 need_chromium() {
 	local name
 	for name in chromium chromium-browser google-chrome; do
-		[[ -z ${FAULTPATH_CHROMIUM:-} ]] || break
-		FAULTPATH_CHROMIUM=$(command -v "$name") || true
+		[[ -z ${CHROMIUM:-} ]] || break
+		CHROMIUM=$(command -v "$name") || true
 	done
-	if [[ -z ${FAULTPATH_CHROMIUM:-} ]]; then
+	if [[ -z ${CHROMIUM:-} ]]; then
 		apt_need "the browser tests" chromium
-		FAULTPATH_CHROMIUM=/usr/bin/chromium
+		CHROMIUM=/usr/bin/chromium
 	fi
-	[[ -x $FAULTPATH_CHROMIUM ]] || die "no Chromium at $FAULTPATH_CHROMIUM"
-	export FAULTPATH_CHROMIUM
+	[[ -x $CHROMIUM ]] || die "no Chromium at $CHROMIUM"
+	export CHROMIUM
 }
 
 # ---------------------------------------------------------------- the page
