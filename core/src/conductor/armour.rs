@@ -13,12 +13,12 @@ pub struct Armour {
     pub resistance_20: OhmsPerKm,
 }
 
-struct Row {
-    csa: f32,
+pub(super) struct Row {
+    pub(super) csa: f32,
     /// Of the two-core cable, in mm².
-    area: f32,
+    pub(super) area: f32,
     /// With 2, 3, 4 and 5 cores, in Ω/km; 0 where it is not known.
-    resistance: [f32; 4],
+    pub(super) resistance: [f32; 4],
 }
 
 const fn row(csa: f32, area: f32, resistance: [f32; 4]) -> Row {
@@ -32,7 +32,7 @@ const fn row(csa: f32, area: f32, resistance: [f32; 4]) -> Row {
 /// Areas: read in a cable maker's sheet of BS 5467; they keep to the bound by the wire and diameters printed
 /// in the standard. Resistances: read in a handbook to BS 7671 up to 6 mm²; above from memory, supported by
 /// the areas (none is below 154 Ω·mm²/km over the area, the largest product of the rows that were read).
-const TABLE: [Row; 12] = [
+pub(super) const TABLE: [Row; 12] = [
     row(1.5, 15.0, [10.2, 9.5, 8.8, 8.2]),
     row(2.5, 17.0, [8.8, 8.2, 7.7, 6.8]),
     row(4.0, 19.0, [7.9, 7.5, 6.8, 6.2]),
@@ -48,13 +48,14 @@ const TABLE: [Row; 12] = [
 ];
 
 /// Smallest area times resistance of the two-core cables in [`TABLE`] (2.5 mm²), in Ω·mm²/km.
-const AREA_TIMES_RESISTANCE: f32 = 149.6;
+pub(super) const AREA_TIMES_RESISTANCE: f32 = 149.6;
 
 /// Steel wire armour by the line conductor and the number of cores.
 ///
-/// With three cores and more the area is 149.6 Ω·mm²/km over the resistance: the remembered areas (16, 19,
-/// 20, 23, 39, 45, 62, 68, 78, 90, 128, 141 mm² with three cores, 17, 20, 22, 36, 42, 50, 70, 78, 90, 131,
-/// 147, 206 with four) were read nowhere, agree with it, and are never smaller, but by up to 13 % larger.
+/// With three cores and more the area is 149.6 Ω·mm²/km over the resistance, or that of the two-core cable,
+/// which is thinner, where that is larger (3 × 120 mm²). The remembered areas (16, 19, 20, 23, 39, 45, 62, 68,
+/// 78, 90, 128, 141 mm² with three cores, 17, 20, 22, 36, 42, 50, 70, 78, 90, 131, 147, 206 with four) were
+/// read nowhere; they agree with it and are never smaller, but by up to 13 % larger.
 ///
 /// # Errors
 /// [`Reason::OutOfTable`]: thermoplastic insulation (BS 6346 has other wires; no figure of it was read),
@@ -73,11 +74,8 @@ pub fn armour(csa: SquareMm, cores: u8, insulation: Insulation) -> Result<Armour
         .copied()
         .filter(|r| *r > 0.0)
         .ok_or(Reason::OutOfTable.at(Field::Cores))?;
-    let area = if cores == 2 {
-        row.area
-    } else {
-        AREA_TIMES_RESISTANCE / resistance
-    };
+    // With two cores the first is the larger one, by the choice of the constant.
+    let area = row.area.max(AREA_TIMES_RESISTANCE / resistance);
     Ok(Armour {
         area: SquareMm::raw(area),
         resistance_20: OhmsPerKm::raw(resistance),
