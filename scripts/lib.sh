@@ -9,7 +9,7 @@
 #
 #   FAULTPATH_CACHE      where built tools are kept
 #   FAULTPATH_RUSTUP=0   behave as if rustup could not add a target
-#   CHROMIUM   the browser for the tests, when it is not on PATH
+#   CHROMIUM             the browser for the tests, when it is not on PATH
 
 ROOT=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 CACHE=${FAULTPATH_CACHE:-${XDG_CACHE_HOME:-$HOME/.cache}/faultpath}
@@ -176,7 +176,7 @@ debian_target() {
 	builds_for "$DEBIAN_RUST/bin/rustc" "$target" && return
 	[[ $target == *-none-* ]] || parts=std,panic_abort
 	say "building Rust's library for $target from source, once (about half a minute)"
-	build=$(mktemp -d)
+	build=$(mktemp -d -p "$RUN_DIR")
 	mkdir "$build/src"
 	printf '[package]\nname = "empty"\nversion = "0.0.0"\nedition = "2024"\n' >"$build/Cargo.toml"
 	printf '#![no_std]\n' >"$build/src/lib.rs"
@@ -211,7 +211,7 @@ cargo_tool() {
 	local crate=$1 binary=$2 version=$3 home=$4 build install
 	[[ ! -d $home ]] || return 0
 	say "building $crate $version, once (a minute or two)"
-	build=$(mktemp -d)
+	build=$(mktemp -d -p "$RUN_DIR")
 	install=(env CARGO_TARGET_DIR="$build/target" CARGO_PROFILE_RELEASE_OPT_LEVEL=1 CARGO_PROFILE_RELEASE_LTO=off
 		cargo install --quiet --root "$build/root" --bin "$binary" "$crate@$version")
 	# Its own lock file first; that may name releases no longer served.

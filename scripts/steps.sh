@@ -27,7 +27,6 @@ export CARGO_PROFILE_DEV_OPT_LEVEL=2 CARGO_TERM_COLOR=${CARGO_TERM_COLOR:-auto}
 step_shell() {
 	have shellcheck || apt_need "checking the scripts" shellcheck
 	shellcheck -x run test .ci/run scripts/*.sh
-	bash -n run test .ci/run scripts/*.sh
 }
 
 step_fmt() {
