@@ -141,7 +141,10 @@ impl Reason {
     /// Names the field a reason belongs to.
     #[must_use]
     pub const fn at(self, field: Field) -> Error {
-        Error { field, reason: self }
+        Error {
+            field,
+            reason: self,
+        }
     }
 }
 

@@ -75,6 +75,14 @@ pub enum Family {
     Gg,
 }
 
+impl Family {
+    /// Whether a device of this family has an RCD in it.
+    #[must_use]
+    pub const fn has_rcd(self) -> bool {
+        matches!(self, Family::Rcbo(_))
+    }
+}
+
 /// Why no value is given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
@@ -209,6 +217,42 @@ impl Device {
             class_3: true,
             ..self
         }
+    }
+
+    /// The same device of another rating; the maker's let-through energy, which is of one rating, is gone.
+    ///
+    /// # Errors
+    /// [`Reason::NotMade`] at [`Field::Rating`].
+    pub fn with_rating(self, rating: Amps) -> Result<Self, Error> {
+        let other = Self::new(self.family, rating)?;
+        Ok(Self {
+            rating: other.rating,
+            let_through: if rating == self.rating {
+                self.let_through
+            } else {
+                None
+            },
+            ..self
+        })
+    }
+
+    /// A device of another family with the same rating and marks; the maker's let-through energy is gone.
+    ///
+    /// # Errors
+    /// [`Reason::NotMade`] at [`Field::Rating`].
+    pub fn with_family(self, family: Family) -> Result<Self, Error> {
+        let other = Self::new(family, self.rating)?;
+        Ok(Self {
+            breaking: self.breaking,
+            class_3: self.class_3,
+            ..other
+        })
+    }
+
+    /// Whether it is marked with energy limiting class 3.
+    #[must_use]
+    pub const fn is_energy_class_3(&self) -> bool {
+        self.class_3
     }
 
     /// The standard it is made to.

@@ -1,0 +1,577 @@
+//! The walk: from the origin outwards, every board's source from the one above it, every circuit against
+//! the source of its board.
+//!
+//! Three passes, none of them recursive: outwards for the lines each board is on, inwards for demand,
+//! outwards for impedance, drop and the checks. Each goes through the circuits once per level of boards.
+
+use crate::check::{self, Case, bonding, breaking, demand, earthing_conductor};
+use crate::device::{Rcd, RcdDelay};
+use crate::facts::{BoardFacts, CircuitFacts, SectionFacts, circuit_facts, currents};
+use crate::network::{
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Demand, Installation, Phase,
+    SECTIONS, Use,
+};
+use crate::profile::{LoadClass, Profile};
+use crate::quantity::SquareMm;
+use crate::source::Source;
+use crate::supply::Earthing;
+use crate::verdict::{Finding, Lacking, Outcome, Place, Recorder, Worst};
+use heapless::Vec;
+
+/// The largest two and the sum of the loads of one class on one line.
+#[derive(Clone, Copy, Default)]
+struct Ranked {
+    first: f32,
+    second: f32,
+    sum: f32,
+}
+
+/// Loads of a board, by line and class.
+#[derive(Clone, Copy)]
+struct Loads {
+    ranked: [[Ranked; 10]; 3],
+    /// Demand of boards further on, taken in full.
+    through: [f32; 3],
+    known: bool,
+}
+
+impl Loads {
+    const NONE: Self = Self {
+        ranked: [[Ranked {
+            first: 0.0,
+            second: 0.0,
+            sum: 0.0,
+        }; 10]; 3],
+        through: [0.0; 3],
+        known: true,
+    };
+
+    fn add(&mut self, profile: &Profile, class: LoadClass, lines: [f32; 3]) {
+        let counted = profile.diversity(class);
+        let Some(place) = LoadClass::ALL.iter().position(|c| *c == class) else {
+            self.known = false;
+            return;
+        };
+        for (row, i) in self.ranked.iter_mut().zip(lines) {
+            let (Some(r), true) = (row.get_mut(place), i > 0.0) else {
+                continue;
+            };
+            let i = counted.counted(i);
+            r.sum += i;
+            if i > r.first {
+                r.second = r.first;
+                r.first = i;
+            } else if i > r.second {
+                r.second = i;
+            }
+        }
+    }
+
+    fn total(&self, profile: &Profile) -> Option<[f32; 3]> {
+        if !self.known {
+            return None;
+        }
+        let mut out = self.through;
+        for (to, row) in out.iter_mut().zip(&self.ranked) {
+            for (r, d) in row.iter().zip(&profile.diversity) {
+                let rest = r.sum - r.first - r.second;
+                *to += d.largest * r.first + d.second * r.second + d.others * rest.max(0.0);
+            }
+        }
+        Some(out)
+    }
+}
+
+/// What is known of a board before it is judged.
+#[derive(Clone, Copy)]
+struct Node {
+    depth: Option<u8>,
+    three_phase: bool,
+    line_index: usize,
+    demand: Option<[f32; 3]>,
+}
+
+/// Judges an installation as the given system of earthing; every finding goes to the recorder.
+///
+/// What the installation's own [`check`](Installation::check) refuses is left out, and then the outcome is
+/// [`Outcome::CannotSay`] at best. So it is where there is nothing to judge.
+///
+/// Judge by each of [`readings`](crate::supply::SupplyEarthing::readings) and take the worse.
+pub fn assess<const B: usize, const C: usize, R: Recorder>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    rec: &mut R,
+) -> Outcome {
+    let mut all = Noted {
+        rec,
+        worst: Outcome::Pass,
+    };
+    let mut sound = true;
+    if inst.profile.check().is_err() || inst.supply.check().is_err() {
+        return Outcome::CannotSay;
+    }
+    let origin = Source::at_origin(&inst.supply, earthing, &inst.profile);
+
+    let mut nodes: Vec<Node, B> = Vec::new();
+    for (id, board) in inst.boards() {
+        let depth = usable_depth(inst, id, board);
+        sound &= depth.is_some();
+        // As many as there are boards; both hold `B`.
+        let _ = nodes.push(Node {
+            depth,
+            three_phase: origin.three_phase,
+            line_index: 0,
+            demand: None,
+        });
+    }
+    let mut usable: Vec<bool, C> = Vec::new();
+    for (_, circuit) in inst.circuits() {
+        let good = circuit.check().is_ok()
+            && node(&nodes, circuit.board).is_some_and(|n| n.depth.is_some())
+            && (circuit.phase != Phase::Three || inst.is_three_phase(circuit.board));
+        sound &= good;
+        let _ = usable.push(good);
+    }
+    let deepest = nodes.iter().filter_map(|n| n.depth).max().unwrap_or(0);
+    let deepest = deepest.min(u8::try_from(DEPTH).unwrap_or(0));
+
+    // Outwards: which lines reach which board.
+    for depth in 1..=deepest {
+        for (id, board) in inst.boards() {
+            if node(&nodes, id).is_none_or(|n| n.depth != Some(depth)) {
+                continue;
+            }
+            let Some(feed) = board.fed_by.and_then(|f| inst.circuit(f)) else {
+                continue;
+            };
+            let Some(above) = node(&nodes, feed.board) else {
+                continue;
+            };
+            let line = match feed.phase {
+                _ if !above.three_phase => above.line_index,
+                Phase::L1 | Phase::Three => 0,
+                Phase::L2 => 1,
+                Phase::L3 => 2,
+            };
+            let three = above.three_phase && feed.phase == Phase::Three;
+            if let Some(n) = nodes.get_mut(usize::from(id.0)) {
+                n.three_phase = three;
+                n.line_index = line;
+            }
+        }
+    }
+
+    // Inwards: demand.
+    for depth in (0..=deepest).rev() {
+        demands_at(inst, &origin, &usable, &mut nodes, depth);
+    }
+
+    // Outwards: the checks.
+    let mut sources: Vec<Option<Source>, B> = Vec::new();
+    for (_, board) in inst.boards() {
+        let _ = sources.push(None);
+        if board.fed_by.is_none() {
+            if let Some(last) = sources.last_mut() {
+                let mut s = origin;
+                arrive(&mut s, board, &inst.profile);
+                *last = Some(s);
+            }
+        }
+    }
+    judge_supply(inst, &origin, &nodes, &mut all);
+    for depth in 0..=deepest {
+        for (id, board) in inst.boards() {
+            let (Some(n), Some(Some(source))) = (node(&nodes, id), sources.get(usize::from(id.0)))
+            else {
+                continue;
+            };
+            if n.depth == Some(depth) {
+                judge_board(inst, id, board, source, n, &mut all);
+            }
+        }
+        for (id, circuit) in inst.circuits() {
+            let at_depth = node(&nodes, circuit.board).is_some_and(|n| n.depth == Some(depth));
+            if !at_depth || !usable.get(usize::from(id.0)).copied().unwrap_or(false) {
+                continue;
+            }
+            let Some(Some(source)) = sources.get(usize::from(circuit.board.0)) else {
+                sound = false;
+                continue;
+            };
+            let source = *source;
+            let place = Place::Circuit(id);
+            let derived = derived(inst, id, circuit, &nodes);
+            let (facts, sections) =
+                circuit_facts(&inst.profile, &source, circuit, derived, place, &mut all);
+            let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
+            let case = Case {
+                profile: &inst.profile,
+                source: &source,
+                circuit,
+                facts: &facts,
+                sections: &sections,
+                conditional,
+                place,
+            };
+            all.circuit(id, &facts);
+            check::all(&case, &mut all);
+            if circuit.purpose != Use::Distribution {
+                continue;
+            }
+            for (fed, board) in inst.boards() {
+                if board.fed_by != Some(id) {
+                    continue;
+                }
+                let further = onwards(&source, circuit, &facts, board, &inst.profile);
+                if let Some(to) = sources.get_mut(usize::from(fed.0)) {
+                    *to = Some(further);
+                }
+                judge_feed(inst, fed, board, circuit, &sections, &further, &mut all);
+            }
+        }
+    }
+    let nothing = inst.circuits.is_empty();
+    if sound && !nothing {
+        all.worst
+    } else {
+        all.worst.worse(Outcome::CannotSay)
+    }
+}
+
+/// Judges one circuit against a source, without a tree: for a test instrument.
+///
+/// `derived` is the demand by line of what hangs on it, for a distribution circuit.
+///
+/// # Errors
+/// What [`Circuit::check`] refuses.
+pub fn assess_circuit<R: Recorder>(
+    profile: &Profile,
+    source: &Source,
+    circuit: &Circuit,
+    derived: Option<[f32; 3]>,
+    rec: &mut R,
+) -> Result<(Outcome, CircuitFacts), (Option<u8>, crate::error::Error)> {
+    circuit.check()?;
+    let id = CircuitId(0);
+    let place = Place::Circuit(id);
+    let mut all = Noted {
+        rec,
+        worst: Outcome::Pass,
+    };
+    let (facts, sections) = circuit_facts(profile, source, circuit, derived, place, &mut all);
+    let case = Case {
+        profile,
+        source,
+        circuit,
+        facts: &facts,
+        sections: &sections,
+        conditional: None,
+        place,
+    };
+    all.circuit(id, &facts);
+    check::all(&case, &mut all);
+    Ok((all.worst, facts))
+}
+
+/// Passes everything on and keeps the worst outcome.
+struct Noted<'a, R: Recorder> {
+    rec: &'a mut R,
+    worst: Outcome,
+}
+
+impl<R: Recorder> Recorder for Noted<'_, R> {
+    const STEPS: bool = R::STEPS;
+
+    fn finding(&mut self, finding: &Finding) {
+        self.worst = self.worst.worse(finding.outcome);
+        self.rec.finding(finding);
+    }
+
+    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
+        self.rec.circuit(id, facts);
+    }
+
+    fn board(&mut self, place: Place, facts: &BoardFacts) {
+        self.rec.board(place, facts);
+    }
+
+    fn step(&mut self, step: &crate::verdict::Step) {
+        self.rec.step(step);
+    }
+}
+
+fn node(nodes: &[Node], id: BoardId) -> Option<&Node> {
+    nodes.get(usize::from(id.0))
+}
+
+fn usable_depth<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    id: BoardId,
+    board: &Board,
+) -> Option<u8> {
+    if let Some(feed) = board.fed_by {
+        if inst.circuit(feed)?.purpose != Use::Distribution {
+            return None;
+        }
+    }
+    inst.depth(id).ok()
+}
+
+/// Demand by line of the boards a circuit feeds.
+fn derived<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    id: CircuitId,
+    circuit: &Circuit,
+    nodes: &[Node],
+) -> Option<[f32; 3]> {
+    if circuit.purpose != Use::Distribution {
+        return None;
+    }
+    let mut sum: Option<[f32; 3]> = None;
+    for (fed, board) in inst.boards() {
+        if board.fed_by != Some(id) {
+            continue;
+        }
+        let own = node(nodes, fed)?.demand?;
+        let mut all = sum.unwrap_or([0.0; 3]);
+        for (to, i) in all.iter_mut().zip(own) {
+            *to += i;
+        }
+        sum = Some(all);
+    }
+    sum
+}
+
+fn demands_at<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    origin: &Source,
+    usable: &[bool],
+    nodes: &mut Vec<Node, B>,
+    depth: u8,
+) {
+    let mut loads: Vec<Loads, B> = Vec::new();
+    for _ in 0..nodes.len() {
+        let _ = loads.push(Loads::NONE);
+    }
+    for (id, circuit) in inst.circuits() {
+        let Some(n) = node(nodes, circuit.board).copied() else {
+            continue;
+        };
+        if n.depth != Some(depth) {
+            continue;
+        }
+        let own = if usable.get(usize::from(id.0)).copied().unwrap_or(false) {
+            let here = Source {
+                three_phase: n.three_phase,
+                line_index: n.line_index,
+                ..*origin
+            };
+            currents(&here, circuit, derived(inst, id, circuit, nodes))
+        } else {
+            None
+        };
+        let Some(to) = loads.get_mut(usize::from(circuit.board.0)) else {
+            continue;
+        };
+        match own {
+            Some(c) if circuit.purpose == Use::Distribution => {
+                for (to, i) in to.through.iter_mut().zip(c.line) {
+                    *to += i;
+                }
+            }
+            Some(c) => to.add(&inst.profile, circuit.load.class, c.line),
+            None => to.known = false,
+        }
+    }
+    for ((id, board), l) in inst.boards().zip(&loads) {
+        let Some(n) = nodes.get_mut(usize::from(id.0)) else {
+            continue;
+        };
+        if n.depth != Some(depth) {
+            continue;
+        }
+        n.demand = match board.demand {
+            Some(stated) if n.three_phase => Some([stated.get(); 3]),
+            Some(stated) => {
+                let mut one = [0.0; 3];
+                if let Some(own) = one.get_mut(n.line_index) {
+                    *own = stated.get();
+                }
+                Some(one)
+            }
+            None => l.total(&inst.profile),
+        };
+    }
+}
+
+/// Of two RCDs in series the one that serves better: the more sensitive, then the one without delay.
+fn better(one: Option<Rcd>, other: Option<Rcd>) -> Option<Rcd> {
+    match (one, other) {
+        (Some(a), Some(b)) => {
+            let (x, y) = (a.sensitivity().get(), b.sensitivity().get());
+            let b_wins = y < x || (y == x && b.delay() == RcdDelay::None);
+            Some(if b_wins { b } else { a })
+        }
+        (a, b) => a.or(b),
+    }
+}
+
+/// What changes as one enters a board.
+fn arrive(source: &mut Source, board: &Board, profile: &Profile) {
+    if let BoardEarthing::OwnElectrode(ra) = board.earthing {
+        source.take_electrode(ra, None, profile);
+    }
+    source.rcd = better(source.rcd, board.rcd);
+}
+
+/// The source of a board behind a circuit.
+fn onwards(
+    source: &Source,
+    circuit: &Circuit,
+    facts: &CircuitFacts,
+    board: &Board,
+    profile: &Profile,
+) -> Source {
+    let mut s = *source;
+    s.three_phase = source.three_phase && circuit.phase == Phase::Three;
+    s.line_index = crate::facts::line_index(source, circuit.phase);
+    s.line = source.line + facts.line;
+    s.neutral = source.neutral + facts.neutral;
+    s.drop = facts.drop_lines;
+    s.rcd = better(source.rcd, circuit.rcd);
+    match facts.protective {
+        Some(p) => s.protective = source.protective + p,
+        None => {
+            s.loop_external = None;
+            s.loop_external_min = None;
+            s.lacking_loop |= Lacking::PROTECTIVE;
+        }
+    }
+    arrive(&mut s, board, profile);
+    s
+}
+
+fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
+    let upstream = source.line.hot + source.protective.hot;
+    BoardFacts {
+        demand: n.demand,
+        zs: source.loop_external.map(|e| e.largest_with(upstream)),
+        ipf_max: source.largest(profile),
+        drop: source.drop.map(|d| {
+            let mut out = [0.0; 3];
+            for (to, (full, load)) in out.iter_mut().zip(d.full.iter().zip(d.load)) {
+                *to = crate::facts::deciding(profile, *full, Some(load));
+            }
+            out
+        }),
+    }
+}
+
+fn judge_supply<const B: usize, const C: usize, R: Recorder>(
+    inst: &Installation<B, C>,
+    origin: &Source,
+    nodes: &[Node],
+    all: &mut Noted<'_, R>,
+) {
+    let place = Place::Supply;
+    let supply = &inst.supply;
+    let mut sum = Some([0.0; 3]);
+    let mut stated = true;
+    for (id, board) in inst.boards() {
+        if board.fed_by.is_some() {
+            continue;
+        }
+        stated &= board.demand.is_some();
+        sum = match (sum, node(nodes, id).and_then(|n| n.demand)) {
+            (Some([a, b, c]), Some([x, y, z])) => Some([a + x, b + y, c + z]),
+            _ => None,
+        };
+    }
+    let facts = BoardFacts {
+        demand: sum,
+        zs: origin.loop_external.map(|e| e.magnitude),
+        ipf_max: origin.largest(&inst.profile),
+        drop: Some([0.0; 3]),
+    };
+    all.board(place, &facts);
+    let rating = supply.device.map(|d| d.rating().get());
+    let f = demand::judge(place, &facts, stated, rating, all);
+    all.finding(&f);
+    if let Some(device) = supply.device {
+        let f = breaking::judge(place, origin, facts.ipf_max, device, None, all);
+        all.finding(&f);
+    }
+    let needed = bonding::needed(origin.earthing, supply.neutral, supply.tails);
+    let floor = match (origin.earthing, supply.extraneous, &needed) {
+        (Earthing::TnCS, true, Ok((copper, _))) => Some(*copper),
+        _ => None,
+    };
+    let f = earthing_conductor::judge(place, supply.earthing_conductor, supply.tails, floor, all);
+    all.finding(&f);
+    if supply.extraneous {
+        let f = bonding::judge(place, supply.bonding, needed, all);
+        all.finding(&f);
+    }
+}
+
+fn judge_board<const B: usize, const C: usize, R: Recorder>(
+    inst: &Installation<B, C>,
+    id: BoardId,
+    board: &Board,
+    source: &Source,
+    n: &Node,
+    all: &mut Noted<'_, R>,
+) {
+    let place = Place::Board(id);
+    let facts = board_facts(&inst.profile, source, n);
+    all.board(place, &facts);
+    // The device in front of it: of its feed, or the incoming one, which the supply's own finding holds.
+    if let Some(feed) = board.fed_by.and_then(|f| inst.circuit(f)) {
+        let rating = Some(feed.device.rating().get());
+        let f = demand::judge(place, &facts, board.demand.is_some(), rating, all);
+        all.finding(&f);
+    }
+}
+
+/// Bonding and earthing at a board away from the origin.
+fn judge_feed<const B: usize, const C: usize, R: Recorder>(
+    inst: &Installation<B, C>,
+    id: BoardId,
+    board: &Board,
+    circuit: &Circuit,
+    sections: &Vec<SectionFacts, SECTIONS>,
+    source: &Source,
+    all: &mut Noted<'_, R>,
+) {
+    let place = Place::Board(id);
+    let own_electrode = matches!(board.earthing, BoardEarthing::OwnElectrode(_));
+    let line: Option<SquareMm> = circuit.sections.last().map(|s| s.csa);
+    let needed = bonding::needed(source.earthing, inst.supply.neutral, line);
+    if own_electrode {
+        let f = earthing_conductor::judge(place, board.earthing_conductor, line, None, all);
+        all.finding(&f);
+    }
+    if board.extraneous {
+        let f = bonding::judge(place, board.bonding, needed, all);
+        all.finding(&f);
+        if !own_electrode && source.earthing == Earthing::TnCS {
+            let f = bonding::feed(place, circuit, sections, needed, all);
+            all.finding(&f);
+        }
+    }
+}
+
+/// The outcome alone, over every reading of the supply's earthing.
+pub fn outcome<const B: usize, const C: usize>(inst: &Installation<B, C>) -> Outcome {
+    let mut worst = Outcome::Pass;
+    for earthing in inst.supply.earthing.readings() {
+        worst = worst.worse(assess(inst, *earthing, &mut Worst::default()));
+    }
+    worst
+}
+
+/// Whether a load is derived from what hangs on the circuit.
+#[must_use]
+pub fn is_derived(circuit: &Circuit) -> bool {
+    matches!(circuit.load.demand, Demand::Derived)
+}

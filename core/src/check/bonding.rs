@@ -1,0 +1,141 @@
+//! Main protective bonding: BS 7671 544.1.1 and Table 54.8 (figures read at second hand, see `vectors`).
+//!
+//! TN-C-S: by the size of the supply neutral, as the neutral's current may take that way. Otherwise half
+//! the earthing conductor that is needed, 6 mm² at least, not more than 25 mm² of copper. Where the feed of
+//! a board further away carries bonding current in its protective conductor, that must conduct as well as
+//! the bonding conductor would.
+
+use super::{earthing_conductor, finding};
+use crate::conductor::{self, Material};
+use crate::facts::{SectionFacts, Spot, note};
+use crate::network::Circuit;
+use crate::quantity::SquareMm;
+use crate::supply::{Conductor, Earthing};
+use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit};
+
+/// Area of a metal that conducts as 1 mm² of copper does, in mm².
+pub(crate) fn conductance_ratio(material: Material) -> f32 {
+    material.resistivity() / Material::Copper.resistivity()
+}
+
+/// The copper size asked for, in mm², and the rule; or what is missing to say.
+pub(crate) fn needed(
+    earthing: Earthing,
+    neutral: Option<SquareMm>,
+    line: Option<SquareMm>,
+) -> Result<(f32, Rule), Lacking> {
+    match earthing {
+        Earthing::TnCS => {
+            let neutral = neutral.ok_or(Lacking::NEUTRAL)?;
+            Ok((
+                conductor::bonding_by_neutral(neutral).get(),
+                Rule::BondingByNeutral,
+            ))
+        }
+        Earthing::TnS | Earthing::Tt => {
+            let line = line.ok_or(Lacking::TAILS)?;
+            let half = 0.5 * earthing_conductor::by_line(line, Material::Copper);
+            Ok((half.clamp(6.0, 25.0), Rule::BondingByEarthing))
+        }
+    }
+}
+
+pub(crate) fn judge<R: Recorder>(
+    place: Place,
+    given: Option<Conductor>,
+    needed: Result<(f32, Rule), Lacking>,
+    rec: &mut R,
+) -> Finding {
+    let mut f = finding(
+        place,
+        Check::Bonding,
+        Rule::BondingByNeutral,
+        Unit::SquareMm,
+        Sense::AtLeast,
+    );
+    f.value = given.map(|c| c.csa.get());
+    match needed {
+        Ok((copper, rule)) => {
+            f.rule = rule;
+            let ratio = given.map_or(1.0, |c| conductance_ratio(c.material));
+            let limit = copper * ratio;
+            f.limit = Some(limit);
+            note(
+                rec,
+                Spot::at(place, Topic::Bonding),
+                rule,
+                limit,
+                Unit::SquareMm,
+                [copper, ratio],
+            );
+            match given {
+                Some(c) => f = f.against(c.csa.get(), limit),
+                None => f.lacking = Lacking::BONDING,
+            }
+        }
+        Err(lacking) => {
+            f.lacking = lacking;
+            if given.is_none() {
+                f.lacking |= Lacking::BONDING;
+            }
+        }
+    }
+    f
+}
+
+/// The feed of a board whose bonding stands at its far end, TN-C-S.
+pub(crate) fn feed<R: Recorder>(
+    place: Place,
+    circuit: &Circuit,
+    sections: &[SectionFacts],
+    needed: Result<(f32, Rule), Lacking>,
+    rec: &mut R,
+) -> Finding {
+    let mut f = finding(
+        place,
+        Check::FeedBonding,
+        Rule::FeedAsBonding,
+        Unit::OhmPerKm,
+        Sense::AtMost,
+    );
+    let copper = match needed {
+        Ok((copper, _)) => copper,
+        Err(lacking) => {
+            f.lacking = lacking;
+            return f;
+        }
+    };
+    let Ok(limit) = conductor::resistance_20(Material::Copper, SquareMm::raw(copper)) else {
+        f.lacking = Lacking::LIMIT;
+        return f;
+    };
+    let limit = limit.get();
+    f.limit = Some(limit);
+    f.outcome = Outcome::Pass;
+    let mut worst = 0.0;
+    for (index, (s, own)) in (0u8..).zip(circuit.sections.iter().zip(sections)) {
+        let Some(p) = own.protective else {
+            f.outcome = Outcome::CannotSay;
+            f.lacking = Lacking::PROTECTIVE;
+            return f;
+        };
+        let per_km = p.cold.r / s.length.get() * 1000.0;
+        f.outcome = f.outcome.worse(super::held(Sense::AtMost, per_km, limit));
+        let mut spot = Spot::at(place, Topic::FeedBonding);
+        spot.section = Some(index);
+        note(
+            rec,
+            spot,
+            Rule::FeedAsBonding,
+            per_km,
+            Unit::OhmPerKm,
+            [per_km, limit, copper],
+        );
+        if per_km > worst {
+            worst = per_km;
+            f.value = super::finite(per_km);
+            f.section = Some(index);
+        }
+    }
+    f
+}

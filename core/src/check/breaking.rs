@@ -1,0 +1,80 @@
+//! The rated short-circuit capacity against the largest prospective fault current where the device sits:
+//! BS 7671 434.5.1, IEC 60364-4-43 434.5.1 (from memory). An assembly's conditional rating, where its maker
+//! gives one for the device upstream, counts in its place (BS EN 61439-3, from memory).
+
+use super::{Case, finding};
+use crate::device::Device;
+use crate::facts::Spot;
+use crate::facts::note;
+use crate::quantity::Amps;
+use crate::source::Source;
+use crate::verdict::{
+    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
+};
+
+pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) -> Outcome {
+    let f = judge(
+        case.place,
+        case.source,
+        case.facts.ipf_max,
+        case.circuit.device,
+        case.conditional,
+        rec,
+    );
+    rec.finding(&f);
+    f.outcome
+}
+
+pub(crate) fn judge<R: Recorder>(
+    place: Place,
+    source: &Source,
+    largest: Option<f32>,
+    device: Device,
+    conditional: Option<Amps>,
+    rec: &mut R,
+) -> Finding {
+    let mut f = finding(
+        place,
+        Check::Breaking,
+        Rule::BreakingCapacity,
+        Unit::Ampere,
+        Sense::AtMost,
+    );
+    f.assumed = source.assumed_max;
+    let own = device.breaking().map(Amps::get);
+    let limit = match (own, conditional.map(Amps::get)) {
+        (Some(own), Some(c)) if c > own => {
+            f.assumed |= Assumed::CONDITIONAL_RATING;
+            Some(c)
+        }
+        (None, Some(c)) => {
+            f.assumed |= Assumed::CONDITIONAL_RATING;
+            Some(c)
+        }
+        (own, _) => own,
+    };
+    match (largest, limit) {
+        (Some(i), Some(limit)) => {
+            note(
+                rec,
+                Spot::at(place, Topic::Breaking),
+                Rule::BreakingCapacity,
+                i,
+                Unit::Ampere,
+                [i, limit],
+            );
+            f = f.against(i, limit);
+        }
+        (value, limit) => {
+            f.value = value;
+            f.limit = limit;
+            if value.is_none() {
+                f.lacking |= source.lacking_max;
+            }
+            if limit.is_none() {
+                f.lacking |= Lacking::BREAKING;
+            }
+        }
+    }
+    f
+}

@@ -1,0 +1,140 @@
+//! The checks: one file each, the rule, its source and what it lacks.
+//!
+//! Each takes the same [`Case`] and tells its finding to a recorder. A comparison is made with unrounded
+//! values; a value that is not a number is never a pass.
+
+pub(crate) mod bonding;
+pub(crate) mod breaking;
+pub(crate) mod capacity;
+pub(crate) mod demand;
+pub(crate) mod design_current;
+pub(crate) mod disconnection;
+pub(crate) mod earthing_conductor;
+pub(crate) mod electrode;
+pub(crate) mod rcd;
+pub(crate) mod thermal;
+pub(crate) mod volt_drop;
+
+use crate::device::Rcd;
+use crate::facts::{CircuitFacts, SectionFacts, Spot};
+use crate::network::Circuit;
+use crate::profile::Profile;
+use crate::quantity::Amps;
+use crate::source::Source;
+use crate::verdict::{
+    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
+};
+
+/// What a circuit's checks look at.
+pub(crate) struct Case<'a> {
+    pub profile: &'a Profile,
+    pub source: &'a Source,
+    pub circuit: &'a Circuit,
+    pub facts: &'a CircuitFacts,
+    pub sections: &'a [SectionFacts],
+    /// Conditional rating of the board the circuit starts from.
+    pub conditional: Option<Amps>,
+    pub place: Place,
+}
+
+impl Case<'_> {
+    /// Every RCD the circuit is behind.
+    pub fn rcds(&self) -> impl Iterator<Item = Rcd> {
+        [self.circuit.rcd, self.source.rcd].into_iter().flatten()
+    }
+
+    /// Whether only an RCD further up serves.
+    pub fn rcd_assumption(&self) -> Assumed {
+        if self.circuit.rcd.is_none() && self.source.rcd.is_some() {
+            Assumed::RCD_UPSTREAM
+        } else {
+            Assumed::empty()
+        }
+    }
+
+    pub fn spot(&self, topic: Topic) -> Spot {
+        Spot::at(self.place, topic)
+    }
+}
+
+/// All checks of a circuit.
+pub(crate) fn all<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+    design_current::check(case, rec);
+    let capacity = capacity::check(case, rec);
+    capacity::overload(case, rec);
+    volt_drop::check(case, rec);
+    disconnection::check(case, rec);
+    electrode::check(case, rec);
+    thermal::protective(case, rec);
+    let breaking = breaking::check(case, rec);
+    thermal::line(case, capacity, breaking, rec);
+    rcd::check(case, rec);
+}
+
+/// A finding in the making.
+pub(crate) fn finding(place: Place, check: Check, rule: Rule, unit: Unit, sense: Sense) -> Finding {
+    Finding {
+        place,
+        check,
+        outcome: Outcome::CannotSay,
+        value: None,
+        limit: None,
+        unit,
+        sense,
+        section: None,
+        rule,
+        lacking: Lacking::empty(),
+        assumed: Assumed::empty(),
+    }
+}
+
+/// Holds a value against its limit. What is not a finite number is not a pass.
+pub(crate) fn held(sense: Sense, value: f32, limit: f32) -> Outcome {
+    if !value.is_finite() || !limit.is_finite() {
+        return Outcome::CannotSay;
+    }
+    let good = match sense {
+        Sense::AtMost => value <= limit,
+        Sense::AtLeast => value >= limit,
+    };
+    if good { Outcome::Pass } else { Outcome::Fail }
+}
+
+/// Keeps a number only if it is one, so that nothing downstream shows what has no meaning.
+pub(crate) fn finite(v: f32) -> Option<f32> {
+    v.is_finite().then_some(v)
+}
+
+impl Finding {
+    pub(crate) fn against(mut self, value: f32, limit: f32) -> Self {
+        self.outcome = held(self.sense, value, limit);
+        self.value = finite(value);
+        self.limit = finite(limit);
+        self
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_no_number_is_no_pass() {
+        for bad in [f32::NAN, f32::INFINITY, f32::NEG_INFINITY] {
+            for sense in [Sense::AtMost, Sense::AtLeast] {
+                assert_eq!(held(sense, bad, 1.0), Outcome::CannotSay);
+                assert_eq!(held(sense, 1.0, bad), Outcome::CannotSay);
+            }
+        }
+    }
+
+    #[test]
+    fn the_limit_itself_passes_and_one_step_beyond_fails() {
+        let beyond = f32::from_bits(1.0f32.to_bits() + 1);
+        let short = f32::from_bits(1.0f32.to_bits() - 1);
+        assert_eq!(held(Sense::AtMost, 1.0, 1.0), Outcome::Pass);
+        assert_eq!(held(Sense::AtMost, beyond, 1.0), Outcome::Fail);
+        assert_eq!(held(Sense::AtLeast, 1.0, 1.0), Outcome::Pass);
+        assert_eq!(held(Sense::AtLeast, short, 1.0), Outcome::Fail);
+    }
+}

@@ -1,0 +1,472 @@
+//! The protective and the line conductor survive the fault: S ≥ √(I²t)/k, BS 7671 543.1.3 and 434.5.2,
+//! IEC 60364-5-54 543.1.2 and 60364-4-43 434.5.2 (from memory), k by the closed form of IEC 60364-5-54
+//! Annex A.
+//!
+//! I²t is the greatest for any earth fault along the section, from the smallest current at the furthest
+//! point to the largest at its beginning: the device's time at that current, the RCD's where that is
+//! shorter, and below 0.1 s what the device's standard or maker says of its let-through.
+//!
+//! k starts from the temperature the conductor has when the circuit carries In: θa + (θmax − θa)·(In/Iz)²;
+//! from the full temperature where that can't be said.
+//!
+//! Other route for the protective conductor: the size tabulated by the line conductor's (BS 7671
+//! Table 54.7). Other route for the line conductor: a device that protects against overload and can break
+//! the fault (BS 7671 435.1, from memory), for fuses and for breakers of types B and C.
+
+use super::{Case, finding, finite};
+use crate::conductor::{self, Material};
+use crate::device::{Curve, Device, Family, Known, Rcd};
+use crate::facts::{SectionFacts, Strand, note};
+use crate::network::{Part, Section, Shape};
+use crate::quantity::{Amps, Celsius, Seconds, SquareMm};
+use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
+use libm::sqrtf;
+
+/// Temperature of a conductor of a section before the fault.
+fn initial(case: &Case<'_>, section: &Section, own: &SectionFacts, at_full: f32) -> f32 {
+    let Ok(capacity) = &own.capacity else {
+        return at_full;
+    };
+    let ambient = section.laying.ambient.get();
+    let ratio = case.facts.rating / capacity.effective.get();
+    if case.circuit.shape == Shape::Ring || ratio.is_nan() || ratio >= 1.0 || ambient >= at_full {
+        return at_full;
+    }
+    ambient + (at_full - ambient) * ratio * ratio
+}
+
+/// k of a conductor; not a number where the closed form has none.
+fn k(material: Material, from: f32, to: f32) -> f32 {
+    conductor::k(material, Celsius::raw(from), Celsius::raw(to)).unwrap_or(f32::NAN)
+}
+
+/// The factor in front of the closed form of k, for the working.
+fn root(m: Material) -> f32 {
+    sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity())
+}
+
+/// The greatest I²t for any current from `low` to `high`, by the device and by every RCD.
+fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32) -> Option<f32> {
+    let high = high.max(low);
+    let (i_low, i_high) = (Amps::raw(low), Amps::raw(high));
+    let mut least = match device.worst_let_through(i_low, i_high) {
+        Known::Value(e) => Some(e.get()),
+        Known::NotKnown(_) => None,
+    };
+    let mut take = |e: f32| {
+        if least.is_none_or(|l| e < l) {
+            least = Some(e);
+        }
+    };
+    for rcd in rcds {
+        let Known::Value(t) = rcd.latest(i_low) else {
+            continue;
+        };
+        // An RCD gets no slower with more current.
+        take(high * high * t.get());
+        // Up to where the device is quick the RCD bounds it, from there the device.
+        for by in [5.0, 1.0, 0.4, 0.1] {
+            let Known::Value(turn) = device.disconnecting_current(Seconds::raw(by)) else {
+                continue;
+            };
+            let turn = turn.get();
+            if turn <= low || turn >= high {
+                continue;
+            }
+            if let Known::Value(above) = device.worst_let_through(Amps::raw(turn), i_high) {
+                take((turn * turn * t.get()).max(above.get()));
+            }
+        }
+    }
+    least.and_then(finite)
+}
+
+/// How one section came out.
+struct Came {
+    outcome: Outcome,
+    needed: Option<f32>,
+    available: Option<f32>,
+    rule: Rule,
+    lacking: Lacking,
+}
+
+/// Currents and energies of a section under an earth fault.
+struct Stress {
+    far: Option<f32>,
+    all: Option<f32>,
+}
+
+fn by_strand(
+    case: &Case<'_>,
+    section: &Section,
+    own: &SectionFacts,
+    strand: &Strand,
+    stress: &Stress,
+    by_table: Option<f32>,
+) -> Came {
+    let mut came = Came {
+        outcome: Outcome::CannotSay,
+        needed: None,
+        available: strand.area,
+        rule: Rule::Adiabatic,
+        lacking: Lacking::empty(),
+    };
+    let Some(area) = strand.area else {
+        came.lacking = Lacking::PROTECTIVE_AREA;
+        return came;
+    };
+    let from = if strand.in_cable {
+        initial(case, section, own, strand.initial)
+    } else {
+        strand.initial
+    };
+    let k = k(strand.material, from, strand.last);
+    let size = |e: f32| strand.share * sqrtf(e) / k;
+    if let Some(all) = stress.all.map(size).and_then(finite) {
+        came.needed = Some(all);
+        if all <= area {
+            came.outcome = Outcome::Pass;
+            return came;
+        }
+    }
+    if let Some(table) = by_table {
+        // Satisfied by the table: no calculation is asked for.
+        came.outcome = Outcome::Pass;
+        came.needed = Some(table);
+        came.rule = Rule::TabulatedMinimum;
+        return came;
+    }
+    if let Some(far) = stress.far.map(size).and_then(finite) {
+        if far > area {
+            came.outcome = Outcome::Fail;
+            came.needed = Some(far);
+            return came;
+        }
+        // It holds for the usual fault at the far end; near the board only the let-through can tell.
+        came.lacking = Lacking::LET_THROUGH;
+    }
+    came
+}
+
+pub(crate) fn protective<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+    let mut f = finding(
+        case.place,
+        Check::ProtectiveThermal,
+        Rule::Adiabatic,
+        Unit::SquareMm,
+        Sense::AtMost,
+    );
+    f.assumed = case.source.assumed_loop | case.source.assumed_max;
+    if case.facts.protective.is_none() {
+        f.lacking = Lacking::PROTECTIVE;
+        rec.finding(&f);
+        return;
+    }
+    let device = &case.circuit.device;
+    let far = case
+        .facts
+        .if_min
+        .and_then(|i| energy(device, case.rcds(), i, i));
+    let mut before = crate::impedance::Pair::ZERO;
+    let mut worst: Option<(Outcome, f32)> = None;
+    for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
+        let begin = match s.part {
+            Part::Run if case.circuit.shape == Shape::Ring => crate::impedance::Pair::ZERO,
+            Part::Run => before,
+            // A spur may leave the run anywhere, so also at the board.
+            Part::Spur => crate::impedance::Pair::ZERO,
+        };
+        let high = case.source.ik_earth(case.profile, begin);
+        let all = match (case.facts.if_min, high) {
+            (Some(low), Some(high)) => energy(device, case.rcds(), low, high),
+            _ => None,
+        };
+        let stress = Stress { far, all };
+        let k_line = k(
+            s.material,
+            s.operating().get(),
+            s.insulation.final_temperature(s.csa).get(),
+        );
+        // One path alone that satisfies the table is enough.
+        let mut by_table = None;
+        for strand in &own.strands {
+            let k_own = k(strand.material, strand.initial, strand.last);
+            let table = conductor::tabulated_minimum(s.csa, k_line, k_own).get();
+            if strand.area.is_some_and(|a| a >= table) {
+                by_table = Some(table);
+            }
+        }
+        for strand in &own.strands {
+            let came = by_strand(case, s, own, strand, &stress, by_table);
+            let mut spot = case.spot(Topic::ProtectiveThermal);
+            spot.section = Some(index);
+            if R::STEPS {
+                note_strand(case, s, own, strand, &stress, high, spot, rec);
+            }
+            let free = match (came.needed, came.available) {
+                (Some(n), Some(a)) => a / n,
+                _ => f32::INFINITY,
+            };
+            f.lacking |= came.lacking;
+            let worse =
+                worst.is_none_or(|(o, r)| came.outcome > o || (came.outcome == o && free < r));
+            if worse {
+                worst = Some((came.outcome, free));
+                f.outcome = came.outcome;
+                f.value = came.needed;
+                f.limit = came.available;
+                f.rule = came.rule;
+                f.section = Some(index);
+            }
+        }
+        if s.part == Part::Run {
+            before = before + own.line + own.protective.unwrap_or(crate::impedance::Pair::ZERO);
+        }
+    }
+    if f.outcome == Outcome::CannotSay {
+        if case.facts.if_min.is_none() {
+            f.lacking |= case.source.lacking_loop;
+        } else if far.is_none() {
+            f.lacking |= Lacking::CURVE;
+        }
+        if case.source.loop_external_min.is_none() {
+            f.lacking |= case.source.lacking_max | case.source.lacking_loop;
+        }
+    }
+    rec.finding(&f);
+}
+
+#[allow(clippy::too_many_arguments)]
+fn note_strand<R: Recorder>(
+    case: &Case<'_>,
+    section: &Section,
+    own: &SectionFacts,
+    strand: &Strand,
+    stress: &Stress,
+    high: Option<f32>,
+    spot: crate::facts::Spot,
+    rec: &mut R,
+) {
+    let from = if strand.in_cable {
+        let from = initial(case, section, own, strand.initial);
+        if let Ok(c) = &own.capacity {
+            note(
+                rec,
+                spot,
+                Rule::InitialTemperature,
+                from,
+                Unit::Celsius,
+                [
+                    section.laying.ambient.get(),
+                    strand.initial,
+                    case.facts.rating,
+                    c.effective.get(),
+                ],
+            );
+        }
+        from
+    } else {
+        strand.initial
+    };
+    let k = k(strand.material, from, strand.last);
+    note(
+        rec,
+        spot,
+        Rule::K,
+        k,
+        Unit::KFactor,
+        [
+            root(strand.material),
+            strand.material.beta(),
+            from,
+            strand.last,
+        ],
+    );
+    if let (Some(e), Some(i)) = (stress.far, case.facts.if_min) {
+        note(rec, spot, Rule::EnergyFar, e, Unit::AmpSquaredSecond, [i]);
+    }
+    if let (Some(e), Some(i)) = (stress.all, high) {
+        note(
+            rec,
+            spot,
+            Rule::EnergyNear,
+            e,
+            Unit::AmpSquaredSecond,
+            [case.facts.if_min.unwrap_or(f32::NAN), i],
+        );
+        note(
+            rec,
+            spot,
+            Rule::Adiabatic,
+            strand.share * sqrtf(e) / k,
+            Unit::SquareMm,
+            [strand.share, e, k],
+        );
+    }
+    let k_line = self::k(
+        section.material,
+        section.operating().get(),
+        section.insulation.final_temperature(section.csa).get(),
+    );
+    let k_own = self::k(strand.material, strand.initial, strand.last);
+    let table = conductor::tabulated_minimum(section.csa, k_line, k_own).get();
+    note(
+        rec,
+        spot,
+        Rule::TabulatedMinimum,
+        table,
+        Unit::SquareMm,
+        [section.csa.get(), k_line, k_own],
+    );
+}
+
+/// Fuses, and breakers of the types that limit energy.
+fn limits_energy(device: &Device) -> bool {
+    !matches!(
+        device.family(),
+        Family::Breaker(Curve::D) | Family::Rcbo(Curve::D)
+    )
+}
+
+pub(crate) fn line<R: Recorder>(
+    case: &Case<'_>,
+    capacity: Outcome,
+    breaking: Outcome,
+    rec: &mut R,
+) {
+    let mut f = finding(
+        case.place,
+        Check::LineThermal,
+        Rule::Adiabatic,
+        Unit::SquareMm,
+        Sense::AtMost,
+    );
+    f.assumed = case.source.assumed_max;
+    let device = &case.circuit.device;
+    let overload = capacity == Outcome::Pass;
+    let deemed = overload && breaking == Outcome::Pass && limits_energy(device);
+    // Below the current that disconnects in 5 s it is overload, not a fault.
+    let quick = match device.disconnecting_current(Seconds::raw(5.0)) {
+        Known::Value(i) => Some(i.get()),
+        Known::NotKnown(_) => None,
+    };
+    let mut before = crate::impedance::Pair::ZERO;
+    let mut worst: Option<(Outcome, f32)> = None;
+    for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
+        let at_board = case.circuit.shape == Shape::Ring || s.part == Part::Spur;
+        let begin = if at_board {
+            crate::impedance::Pair::ZERO
+        } else {
+            before
+        };
+        let high = largest_along(case, begin);
+        let all = match (quick, high) {
+            (Some(low), Some(high)) => energy(device, core::iter::empty(), low.min(high), high),
+            _ => None,
+        };
+        let from = initial(case, s, own, s.operating().get());
+        let k = k(
+            s.material,
+            from,
+            s.insulation.final_temperature(s.csa).get(),
+        );
+        let needed = all.map(|e| sqrtf(e) / k).and_then(finite);
+        let area = s.csa.get();
+        if R::STEPS {
+            let mut spot = case.spot(Topic::LineThermal);
+            spot.section = Some(index);
+            note(
+                rec,
+                spot,
+                Rule::K,
+                k,
+                Unit::KFactor,
+                [
+                    root(s.material),
+                    s.material.beta(),
+                    from,
+                    s.insulation.final_temperature(s.csa).get(),
+                ],
+            );
+            if let (Some(e), Some(high)) = (all, high) {
+                note(
+                    rec,
+                    spot,
+                    Rule::EnergyNear,
+                    e,
+                    Unit::AmpSquaredSecond,
+                    [quick.unwrap_or(f32::NAN).min(high), high],
+                );
+                note(
+                    rec,
+                    spot,
+                    Rule::Adiabatic,
+                    sqrtf(e) / k,
+                    Unit::SquareMm,
+                    [1.0, e, k],
+                );
+            }
+        }
+        let (outcome, rule, lacking) = match needed {
+            Some(n) if n <= area => (Outcome::Pass, Rule::Adiabatic, Lacking::empty()),
+            _ if deemed => (Outcome::Pass, Rule::Deemed, Lacking::empty()),
+            // Neither route: the bound is passed and the overload device does not cover it.
+            Some(_) if !overload => (Outcome::Fail, Rule::Adiabatic, Lacking::empty()),
+            Some(_) => (Outcome::CannotSay, Rule::Adiabatic, Lacking::LET_THROUGH),
+            None if high.is_none() => {
+                (Outcome::CannotSay, Rule::Adiabatic, case.source.lacking_max)
+            }
+            None => (Outcome::CannotSay, Rule::Adiabatic, Lacking::LET_THROUGH),
+        };
+        f.lacking |= lacking;
+        let free = needed.map_or(f32::INFINITY, |n| area / n);
+        if worst.is_none_or(|(o, r)| outcome > o || (outcome == o && free < r)) {
+            worst = Some((outcome, free));
+            f.outcome = outcome;
+            f.rule = rule;
+            f.value = if rule == Rule::Deemed { None } else { needed };
+            f.limit = if rule == Rule::Deemed {
+                None
+            } else {
+                Some(area)
+            };
+            f.section = Some(index);
+        }
+        if s.part == Part::Run {
+            before = before + own.line;
+        }
+    }
+    // The size is only to be held against a fault current that is known from above.
+    if f.outcome == Outcome::Pass {
+        f.lacking = Lacking::empty();
+    }
+    rec.finding(&f);
+}
+
+/// The largest current through the line conductor for a fault beyond `begin`. Line conductors alone are
+/// counted on the way: the return path may be any.
+fn largest_along(case: &Case<'_>, begin: crate::impedance::Pair) -> Option<f32> {
+    if case.circuit.phase == crate::network::Phase::Three {
+        let three = case.source.ik_three(case.profile, begin)?;
+        let neutral = case.source.ik_neutral(case.profile, begin)?;
+        Some(three.max(neutral))
+    } else {
+        let neutral = case.source.ik_neutral(case.profile, begin)?;
+        let earth = case.source.ik_earth(case.profile, begin);
+        Some(earth.map_or(neutral, |e| neutral.max(e)))
+    }
+}
+
+/// Needed size by the adiabatic formula, in mm²: √(I²t)/k.
+///
+/// # Errors
+/// Where k has no value, see [`conductor::k`].
+pub fn adiabatic(
+    i2t: crate::quantity::AmpSquaredSeconds,
+    material: Material,
+    from: Celsius,
+    to: Celsius,
+) -> Result<SquareMm, crate::error::Error> {
+    let k = conductor::k(material, from, to)?;
+    Ok(SquareMm::raw(sqrtf(i2t.get()) / k))
+}

@@ -1,0 +1,295 @@
+//! National choices, as one struct of plain data. No rule asks which country it is.
+
+use crate::error::{Error, Field, Reason};
+use crate::quantity::{Ohms, Ratio, Seconds, Volts};
+use crate::supply::Earthing;
+
+/// Which volt drop decides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DropBasis {
+    /// Conductors at their full permitted temperature (as printed mV/A/m tables have it).
+    Full,
+    /// Conductors at the temperature the load brings them to; never below this for an overloaded cable.
+    Load,
+}
+
+/// Kinds of load, for the limit of drop and for diversity.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum LoadClass {
+    /// Lighting.
+    Lighting,
+    /// Space heating.
+    Heating,
+    /// Cooking appliances.
+    Cooker,
+    /// Motors.
+    Motor,
+    /// Water heated as it flows.
+    WaterInstant,
+    /// Stored water under a thermostat.
+    WaterStorage,
+    /// Floor warming.
+    FloorWarming,
+    /// Socket-outlets.
+    Sockets,
+    /// Stationary equipment.
+    Stationary,
+    /// Anything else, taken in full.
+    Other,
+}
+
+impl LoadClass {
+    /// Every class, in the order of [`Profile::diversity`].
+    pub const ALL: [LoadClass; 10] = [
+        LoadClass::Lighting,
+        LoadClass::Heating,
+        LoadClass::Cooker,
+        LoadClass::Motor,
+        LoadClass::WaterInstant,
+        LoadClass::WaterStorage,
+        LoadClass::FloorWarming,
+        LoadClass::Sockets,
+        LoadClass::Stationary,
+        LoadClass::Other,
+    ];
+}
+
+/// The diversity allowance of one class.
+///
+/// A load I counts as share · (first · min(I, first_amps) + rest · (I − first_amps, where above) + add),
+/// where share is `largest`, `second` or `others` by its place among the loads of its class on one phase.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Diversity {
+    /// Up to here `first` holds, in amperes.
+    pub first_amps: f32,
+    /// Share of the first amperes.
+    pub first: f32,
+    /// Share of the rest.
+    pub rest: f32,
+    /// Added to each, in amperes.
+    pub add: f32,
+    /// Share of the largest.
+    pub largest: f32,
+    /// Share of the second largest.
+    pub second: f32,
+    /// Share of the others.
+    pub others: f32,
+}
+
+impl Diversity {
+    const fn whole() -> Self {
+        Self {
+            first_amps: 0.0,
+            first: 1.0,
+            rest: 1.0,
+            add: 0.0,
+            largest: 1.0,
+            second: 1.0,
+            others: 1.0,
+        }
+    }
+
+    const fn share(largest: f32, second: f32, others: f32) -> Self {
+        let mut d = Self::whole();
+        d.largest = largest;
+        d.second = second;
+        d.others = others;
+        d
+    }
+
+    /// What a single load of this class counts, before its share by rank.
+    #[must_use]
+    pub fn counted(&self, i: f32) -> f32 {
+        let above = i - self.first_amps;
+        if above > 0.0 {
+            self.first * self.first_amps + self.rest * above + self.add
+        } else {
+            self.first * i + self.add
+        }
+    }
+
+    fn check(&self) -> Result<(), Error> {
+        for v in [
+            self.first_amps,
+            self.first,
+            self.rest,
+            self.add,
+            self.largest,
+            self.second,
+            self.others,
+        ] {
+            Ratio::new(v).map_err(|r| r.at(Field::Diversity))?;
+        }
+        if self.largest < self.second || self.second < self.others {
+            return Err(Reason::Contradiction.at(Field::Diversity));
+        }
+        Ok(())
+    }
+}
+
+/// The choices a country, or a user, makes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Profile {
+    /// Voltage factor for the smallest fault current.
+    pub cmin: f32,
+    /// Voltage factor for the largest fault current.
+    pub cmax: f32,
+    /// Limit of volt drop for lighting, as a share of U0.
+    pub drop_lighting: f32,
+    /// Limit of volt drop for everything else, as a share of U0.
+    pub drop_other: f32,
+    /// Which drop decides.
+    pub drop_basis: DropBasis,
+    /// Typical resistance of the electrode at the source, in ohms.
+    pub source_electrode: f32,
+    /// Conventional limit of touch voltage, in volts.
+    pub touch_voltage: f32,
+    /// Rated residual current asked for as additional protection, in amperes.
+    pub additional_protection: f32,
+    /// Socket circuits up to this rating get additional protection, in amperes.
+    pub sockets_up_to: f32,
+    /// Allowances by class, in the order of [`LoadClass::ALL`].
+    pub diversity: [Diversity; 10],
+}
+
+/// Largest current of sockets for which the short disconnection time holds, in amperes
+/// (IEC 60364-4-41:2005/A1:2017, 411.3.2.2, from memory).
+pub const SHORT_TIME_SOCKETS: f32 = 63.0;
+/// The same for fixed equipment only, in amperes (same place, from memory).
+pub const SHORT_TIME_FIXED: f32 = 32.0;
+
+impl Profile {
+    /// The plain IEC profile: cmin 0.95 and cmax 1.10 (IEC 60909-0 Table 1, low voltage with +10 %,
+    /// from memory), drop 3 % and 5 % (IEC 60364-5-52 Table G.52.1, from memory); no diversity.
+    pub const IEC: Self = Self {
+        cmin: 0.95,
+        cmax: 1.10,
+        drop_lighting: 0.03,
+        drop_other: 0.05,
+        drop_basis: DropBasis::Full,
+        source_electrode: 20.0,
+        touch_voltage: 50.0,
+        additional_protection: 0.03,
+        sockets_up_to: 32.0,
+        diversity: [Diversity::whole(); 10],
+    };
+
+    /// The UK profile: as [`IEC`](Self::IEC), with the allowances of a single dwelling that the trade
+    /// uses (common practice, from memory, to be edited to the job).
+    pub const UK: Self = {
+        let mut p = Self::IEC;
+        let mut lighting = Diversity::whole();
+        lighting.first = 0.66;
+        lighting.rest = 0.66;
+        let mut heating = Diversity::whole();
+        heating.first_amps = 10.0;
+        heating.rest = 0.5;
+        let mut cooker = Diversity::whole();
+        cooker.first_amps = 10.0;
+        cooker.rest = 0.3;
+        cooker.add = 5.0;
+        p.diversity = [
+            lighting,
+            heating,
+            cooker,
+            Diversity::share(1.0, 0.5, 0.5),
+            Diversity::share(1.0, 1.0, 0.25),
+            Diversity::whole(),
+            Diversity::whole(),
+            Diversity::share(1.0, 0.4, 0.4),
+            Diversity::share(1.0, 0.4, 0.4),
+            Diversity::whole(),
+        ];
+        p
+    };
+
+    /// Checks a profile that a user has edited.
+    ///
+    /// # Errors
+    /// The first field without a meaning.
+    pub fn check(&self) -> Result<(), Error> {
+        for (v, from, to, field) in [
+            (self.cmin, 0.5, 1.0, Field::VoltageFactor),
+            (self.cmax, 1.0, 1.5, Field::VoltageFactor),
+            (self.drop_lighting, 0.001, 0.25, Field::Limit),
+            (self.drop_other, 0.001, 0.25, Field::Limit),
+            (self.source_electrode, 0.001, 1000.0, Field::Limit),
+            (self.touch_voltage, 1.0, 120.0, Field::Limit),
+            (self.additional_protection, 0.001, 1.0, Field::Limit),
+            (self.sockets_up_to, 1.0, 125.0, Field::Limit),
+        ] {
+            let v = Ratio::new(v).map_err(|r| r.at(field))?.get();
+            if v < from {
+                return Err(Reason::TooSmall.at(field));
+            }
+            if v > to {
+                return Err(Reason::TooLarge.at(field));
+            }
+        }
+        for d in &self.diversity {
+            d.check()?;
+        }
+        Ok(())
+    }
+
+    /// Allowance of a class.
+    #[must_use]
+    pub fn diversity(&self, class: LoadClass) -> Diversity {
+        let found = LoadClass::ALL
+            .iter()
+            .zip(&self.diversity)
+            .find(|(c, _)| **c == class);
+        found.map_or(Diversity::whole(), |(_, d)| *d)
+    }
+}
+
+/// Longest disconnection time of a final circuit within the short times: IEC 60364-4-41:2005
+/// Table 41.1 for a.c. (from memory).
+///
+/// # Errors
+/// [`Reason::OutOfTable`] at [`Field::U0`] for 50 V and below, where the table has no row.
+///
+/// ```
+/// use faultpath::{profile::short_time, quantity::Volts, supply::Earthing};
+/// let u0 = Volts::new(230.0).unwrap();
+/// assert_eq!(short_time(Earthing::TnS, u0).unwrap().get(), 0.4);
+/// assert_eq!(short_time(Earthing::Tt, u0).unwrap().get(), 0.2);
+/// ```
+pub fn short_time(earthing: Earthing, u0: Volts) -> Result<Seconds, Error> {
+    let u0 = u0.get();
+    let (tn, tt) = if u0 <= 50.0 {
+        return Err(Reason::OutOfTable.at(Field::U0));
+    } else if u0 <= 120.0 {
+        (0.8, 0.3)
+    } else if u0 <= 230.0 {
+        (0.4, 0.2)
+    } else if u0 <= 400.0 {
+        (0.2, 0.07)
+    } else {
+        (0.1, 0.04)
+    };
+    Ok(Seconds::raw(match earthing {
+        Earthing::TnS | Earthing::TnCS => tn,
+        Earthing::Tt => tt,
+    }))
+}
+
+/// Longest disconnection time of distribution circuits and of final circuits outside the short times:
+/// 5 s TN, 1 s TT (IEC 60364-4-41:2005, 411.3.2.3 and 411.3.2.4, from memory).
+#[must_use]
+pub fn long_time(earthing: Earthing) -> Seconds {
+    Seconds::raw(match earthing {
+        Earthing::TnS | Earthing::TnCS => 5.0,
+        Earthing::Tt => 1.0,
+    })
+}
+
+/// Typical source electrode as a typed value.
+impl Profile {
+    /// The source's electrode.
+    #[must_use]
+    pub fn source_electrode(&self) -> Ohms {
+        Ohms::raw(self.source_electrode)
+    }
+}

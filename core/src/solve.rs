@@ -1,0 +1,374 @@
+//! Answers by search over the same checks: no formula is turned round, the installation is changed and
+//! judged again.
+//!
+//! A circuit is good when its own findings pass, and those of everything that hangs on it.
+
+use crate::assess::assess;
+use crate::cable::Construction;
+use crate::conductor::{self, Material};
+use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
+use crate::network::{Circuit, CircuitId, Installation, Part, Protective, Section, Shape};
+use crate::quantity::{Amps, Metres, SquareMm};
+use crate::supply::Earthing;
+use crate::verdict::{Check, Finding, Outcome, Place, Recorder};
+
+/// Why a search has no answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unsolved {
+    /// No such circuit, or one that is refused as it stands.
+    NoSuchCircuit,
+    /// Whatever was tried, this check did not pass.
+    Blocked(Check, Outcome),
+}
+
+/// What one edit can be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Change {
+    /// Line conductors of the whole circuit to this size.
+    Csa(SquareMm),
+    /// The device to this one.
+    Device(Device),
+    /// An RCD for this circuit.
+    Rcd(Rcd),
+    /// A section no longer than this.
+    Length(u8, Metres),
+    /// A section by itself, not grouped.
+    Ungrouped(u8),
+    /// A core beside the armour, of this size.
+    CoreBesideArmour(SquareMm),
+}
+
+/// The worst outcome of a circuit and of what hangs on it, and the first check that has it.
+struct Branch<'a, const B: usize, const C: usize> {
+    inst: &'a Installation<B, C>,
+    circuit: CircuitId,
+    worst: Outcome,
+    check: Option<Check>,
+    seen: bool,
+}
+
+impl<const B: usize, const C: usize> Recorder for Branch<'_, B, C> {
+    fn finding(&mut self, f: &Finding) {
+        let within = match f.place {
+            Place::Circuit(id) => self.inst.is_within(id, self.circuit),
+            Place::Board(_) | Place::Supply => false,
+        };
+        if !within {
+            return;
+        }
+        if f.place == Place::Circuit(self.circuit) {
+            self.seen = true;
+        }
+        if f.outcome > self.worst {
+            self.worst = f.outcome;
+            self.check = Some(f.check);
+        }
+    }
+}
+
+/// How a circuit and what hangs on it come out.
+pub fn judge<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    circuit: CircuitId,
+) -> (Outcome, Option<Check>) {
+    let mut part = Branch {
+        inst,
+        circuit,
+        worst: Outcome::Pass,
+        check: None,
+        seen: false,
+    };
+    let _ = assess(inst, earthing, &mut part);
+    if part.seen {
+        (part.worst, part.check)
+    } else {
+        (Outcome::CannotSay, None)
+    }
+}
+
+/// Gives every section of the run a line conductor of another size. What goes with the line conductor goes
+/// with it: a core of the same size, the smaller core of a flat twin cable, a neutral that was equal.
+pub fn set_csa(circuit: &mut Circuit, csa: SquareMm) {
+    for s in &mut circuit.sections {
+        set_section_csa(s, csa);
+    }
+}
+
+fn set_section_csa(s: &mut Section, csa: SquareMm) {
+    let old = s.csa;
+    if let Protective::Core(c) | Protective::ArmourAndCore(_, c) = &mut s.protective {
+        if s.construction == Construction::FlatTwin {
+            if let Some(p) = conductor::flat_twin_protective(csa) {
+                c.csa = p;
+            }
+        } else if c.csa == old {
+            c.csa = csa;
+        }
+    }
+    if s.neutral == Some(old) {
+        s.neutral = Some(csa);
+    }
+    s.csa = csa;
+}
+
+/// The material all sections share; none where they differ.
+fn material(circuit: &Circuit) -> Option<Material> {
+    let first = circuit.sections.first()?.material;
+    circuit
+        .sections
+        .iter()
+        .all(|s| s.material == first)
+        .then_some(first)
+}
+
+/// Tries values one after the other and stops at the first that passes.
+fn first_good<const B: usize, const C: usize, T>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+    candidates: impl Iterator<Item = T>,
+    mut apply: impl FnMut(&mut Circuit, &T),
+) -> Result<T, Unsolved> {
+    let slot = usize::from(id.0);
+    let Some(original) = inst.circuits.get(slot).cloned() else {
+        return Err(Unsolved::NoSuchCircuit);
+    };
+    let mut blocked = Unsolved::NoSuchCircuit;
+    let mut found = None;
+    for candidate in candidates {
+        let Some(c) = inst.circuits.get_mut(slot) else {
+            break;
+        };
+        *c = original.clone();
+        apply(c, &candidate);
+        if c.check().is_err() {
+            continue;
+        }
+        match judge(inst, earthing, id) {
+            (Outcome::Pass, _) => {
+                found = Some(candidate);
+                break;
+            }
+            (outcome, Some(check)) => blocked = Unsolved::Blocked(check, outcome),
+            (_, None) => {}
+        }
+    }
+    if let Some(c) = inst.circuits.get_mut(slot) {
+        *c = original;
+    }
+    found.ok_or(blocked)
+}
+
+/// The smallest made size of line conductor, for the whole circuit, with which everything passes.
+///
+/// The installation is as before when this returns.
+///
+/// # Errors
+/// [`Unsolved`]: which check still stands in the way at the largest size.
+pub fn smallest_csa<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+) -> Result<SquareMm, Unsolved> {
+    let m = inst
+        .circuit(id)
+        .and_then(material)
+        .ok_or(Unsolved::NoSuchCircuit)?;
+    let sizes = conductor::made(m).iter().map(|s| SquareMm::raw(*s));
+    first_good(inst, earthing, id, sizes, |c, s| set_csa(c, *s))
+}
+
+/// The largest rating of the same family with which everything passes.
+///
+/// # Errors
+/// [`Unsolved`]: which check still stands in the way at the smallest rating.
+pub fn largest_rating<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+) -> Result<Device, Unsolved> {
+    let device = inst.circuit(id).ok_or(Unsolved::NoSuchCircuit)?.device;
+    let ratings = Device::ratings(device.family()).iter().rev();
+    let devices = ratings.filter_map(|r| device.with_rating(Amps::raw(*r)).ok());
+    first_good(inst, earthing, id, devices, |c, d| c.device = *d)
+}
+
+/// The longest section of the run, whose length is the one to look for.
+fn longest(circuit: &Circuit) -> Option<u8> {
+    let mut best: Option<(u8, f32)> = None;
+    for (index, s) in (0u8..).zip(&circuit.sections) {
+        let length = s.length.get();
+        if s.part == Part::Run && best.is_none_or(|(_, l)| length > l) {
+            best = Some((index, length));
+        }
+    }
+    best.map(|(index, _)| index)
+}
+
+/// The greatest length of the longest section of the run, the others as they are, with which everything
+/// passes: not rounded, and always a length that was judged and passed. Also which section.
+///
+/// # Errors
+/// [`Unsolved`]: which check stands in the way even at the shortest length.
+pub fn greatest_length<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+) -> Result<(u8, Metres), Unsolved> {
+    let index = inst
+        .circuit(id)
+        .and_then(longest)
+        .ok_or(Unsolved::NoSuchCircuit)?;
+    let slot = usize::from(id.0);
+    let original = inst.circuit(id).ok_or(Unsolved::NoSuchCircuit)?.clone();
+    let mut try_length = |length: f32| {
+        if let Some(s) = inst
+            .circuits
+            .get_mut(slot)
+            .and_then(|c| c.sections.get_mut(usize::from(index)))
+        {
+            s.length = Metres::raw(length);
+        }
+        judge(inst, earthing, id)
+    };
+    let (mut good, mut bad) = (Metres::MIN, Metres::MAX);
+    let result = match try_length(good) {
+        (Outcome::Pass, _) => {
+            if try_length(bad).0 == Outcome::Pass {
+                good = bad;
+            }
+            // Halving the exponent first, then the length, until two neighbours are left.
+            for _ in 0..80 {
+                let middle = if bad > 4.0 * good {
+                    libm::sqrtf(good * bad)
+                } else {
+                    0.5 * (good + bad)
+                };
+                if middle <= good || middle >= bad {
+                    break;
+                }
+                if try_length(middle).0 == Outcome::Pass {
+                    good = middle;
+                } else {
+                    bad = middle;
+                }
+            }
+            Ok((index, Metres::raw(good)))
+        }
+        (outcome, Some(check)) => Err(Unsolved::Blocked(check, outcome)),
+        (_, None) => Err(Unsolved::NoSuchCircuit),
+    };
+    if let Some(c) = inst.circuits.get_mut(slot) {
+        *c = original;
+    }
+    result
+}
+
+/// Makes a change to a circuit.
+pub fn apply(circuit: &mut Circuit, change: &Change) {
+    match change {
+        Change::Csa(csa) => set_csa(circuit, *csa),
+        Change::Device(device) => circuit.device = *device,
+        Change::Rcd(rcd) => circuit.rcd = Some(*rcd),
+        Change::Length(index, length) => {
+            if let Some(s) = circuit.sections.get_mut(usize::from(*index)) {
+                s.length = *length;
+            }
+        }
+        Change::Ungrouped(index) => {
+            if let Some(s) = circuit.sections.get_mut(usize::from(*index)) {
+                s.laying.grouped = 1;
+            }
+        }
+        Change::CoreBesideArmour(csa) => {
+            for s in &mut circuit.sections {
+                if let Protective::Armour(entered) = s.protective {
+                    s.protective = Protective::ArmourAndCore(
+                        entered,
+                        crate::supply::Conductor {
+                            material: s.material,
+                            csa: *csa,
+                        },
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// Tells every single change, of those that are tried, which makes a circuit pass that does not.
+///
+/// The installation is as before when this returns. Nothing is told for a circuit that passes.
+pub fn changes<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+    mut tell: impl FnMut(Change),
+) {
+    if judge(inst, earthing, id).0 == Outcome::Pass {
+        return;
+    }
+    let Some(original) = inst.circuit(id).cloned() else {
+        return;
+    };
+    if let Ok(csa) = smallest_csa(inst, earthing, id) {
+        tell(Change::Csa(csa));
+    }
+    if let Ok(device) = largest_rating(inst, earthing, id) {
+        tell(Change::Device(device));
+    }
+    let device = original.device;
+    let curves = [Curve::B, Curve::C]
+        .into_iter()
+        .filter_map(|curve| match device.family() {
+            Family::Breaker(own) if own != curve => Some(Family::Breaker(curve)),
+            Family::Rcbo(own) if own != curve => Some(Family::Rcbo(curve)),
+            _ => None,
+        });
+    let others = curves.filter_map(|f| device.with_family(f).ok());
+    if let Ok(device) = first_good(inst, earthing, id, others, |c, d| c.device = *d) {
+        tell(Change::Device(device));
+    }
+    // The one that trips least by itself comes first.
+    let rcds = [
+        (0.3, RcdDelay::Selective),
+        (0.1, RcdDelay::Selective),
+        (0.3, RcdDelay::None),
+        (0.1, RcdDelay::None),
+        (0.03, RcdDelay::None),
+    ];
+    let rcds = rcds
+        .into_iter()
+        .filter_map(|(i, delay)| Rcd::new(Amps::raw(i), RcdType::A, delay).ok());
+    if let Ok(rcd) = first_good(inst, earthing, id, rcds, |c, r| c.rcd = Some(*r)) {
+        tell(Change::Rcd(rcd));
+    }
+    let core = original
+        .sections
+        .iter()
+        .any(|s| matches!(s.protective, Protective::Armour(_)));
+    if core {
+        let sizes = conductor::made(Material::Copper)
+            .iter()
+            .map(|s| SquareMm::raw(*s))
+            .map(Change::CoreBesideArmour);
+        if let Ok(change) = first_good(inst, earthing, id, sizes, apply) {
+            tell(change);
+        }
+    }
+    for (index, s) in (0u8..).zip(&original.sections) {
+        if s.laying.grouped > 1 {
+            let one = core::iter::once(Change::Ungrouped(index));
+            if let Ok(change) = first_good(inst, earthing, id, one, apply) {
+                tell(change);
+            }
+        }
+    }
+    if original.shape == Shape::Radial {
+        if let Ok((index, length)) = greatest_length(inst, earthing, id) {
+            tell(Change::Length(index, length));
+        }
+    }
+}

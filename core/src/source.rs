@@ -1,0 +1,235 @@
+//! What a circuit is fed from: everything upstream of a board, gathered into one small value.
+//!
+//! The walk over the tree builds one for each board from the one above it. A test instrument without a
+//! tree makes its own from a measured Ze and fault level, and judges a single circuit against it.
+
+use crate::device::Rcd;
+use crate::impedance::{External, Pair};
+use crate::profile::Profile;
+use crate::quantity::Ohms;
+use crate::supply::{Earthing, FaultLevel, Origin, Phases, Supply};
+use crate::verdict::{Assumed, Lacking};
+
+/// Volt drop from the origin, line to neutral, in volts, by line.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Drop {
+    /// Conductors at their full temperature.
+    pub full: [f32; 3],
+    /// Conductors at the temperature of the load.
+    pub load: [f32; 3],
+}
+
+/// Everything upstream of a board.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Source {
+    /// Nominal line-to-earth voltage, in volts.
+    pub u0: f32,
+    /// All three phases reach the board.
+    pub three_phase: bool,
+    /// The line a single-phase board is on (0..=2).
+    pub line_index: usize,
+    /// The system of earthing here.
+    pub earthing: Earthing,
+    /// The part of the earth fault loop outside the installation: Ze, or the electrodes.
+    pub loop_external: Option<External>,
+    /// The smallest that part can be, for the largest earth fault current.
+    pub loop_external_min: Option<External>,
+    /// RA, for the touch voltage, where the system is TT here.
+    pub ra: Option<f32>,
+    /// The smallest impedance of the supply's line conductor, or of its line and neutral.
+    pub supply_min: Option<External>,
+    /// Line conductors from the origin.
+    pub line: Pair,
+    /// Neutral conductors from the origin.
+    pub neutral: Pair,
+    /// Protective conductors from the origin, or from the electrode.
+    pub protective: Pair,
+    /// Volt drop so far; none where it could not be summed.
+    pub drop: Option<Drop>,
+    /// An RCD upstream that every circuit here is behind.
+    pub rcd: Option<Rcd>,
+    /// What is missing upstream, for the earth fault loop.
+    pub lacking_loop: Lacking,
+    /// What is missing upstream, for the largest currents.
+    pub lacking_max: Lacking,
+    /// What was taken for granted upstream, for the earth fault loop.
+    pub assumed_loop: Assumed,
+    /// What was taken for granted upstream, for the largest currents.
+    pub assumed_max: Assumed,
+}
+
+impl Source {
+    /// The origin of the supply, judged as the given system.
+    #[must_use]
+    pub fn at_origin(supply: &Supply, earthing: Earthing, profile: &Profile) -> Self {
+        let x_over_r = supply.x_over_r.map(|q| q.get());
+        let u0 = supply.u0.get();
+        let mut s = Self {
+            u0,
+            three_phase: supply.phases == Phases::Three,
+            line_index: 0,
+            earthing,
+            loop_external: None,
+            loop_external_min: None,
+            ra: None,
+            supply_min: None,
+            line: Pair::ZERO,
+            neutral: Pair::ZERO,
+            protective: Pair::ZERO,
+            drop: Some(Drop::default()),
+            rcd: None,
+            lacking_loop: Lacking::empty(),
+            lacking_max: Lacking::empty(),
+            assumed_loop: Assumed::empty(),
+            assumed_max: Assumed::empty(),
+        };
+        s.take_fault_level(supply, earthing, profile, x_over_r);
+        match earthing {
+            Earthing::TnS | Earthing::TnCS => {
+                match supply.ze {
+                    Some(ze) => {
+                        s.loop_external = Some(External {
+                            magnitude: ze.get(),
+                            x_over_r,
+                        });
+                        if supply.ze_origin != Origin::Measured {
+                            s.assumed_loop |= Assumed::ZE_NOT_MEASURED;
+                        }
+                        if x_over_r.is_none() {
+                            s.assumed_loop |= Assumed::SUPPLY_ANGLE;
+                        }
+                    }
+                    None => s.lacking_loop |= Lacking::ZE,
+                }
+                s.loop_external_min = s.supply_min;
+            }
+            // Ze of a supply that can't be told is of its present earth; as TT only the electrode counts.
+            Earthing::Tt => {
+                let measured = match supply.earthing {
+                    crate::supply::SupplyEarthing::Known(_) => supply.ze,
+                    crate::supply::SupplyEarthing::NotKnown => None,
+                };
+                s.take_electrode(supply.ra, measured, profile);
+            }
+        }
+        s
+    }
+
+    fn take_fault_level(
+        &mut self,
+        supply: &Supply,
+        earthing: Earthing,
+        profile: &Profile,
+        x_over_r: Option<f32>,
+    ) {
+        let u0 = supply.u0.get();
+        let level = match supply.fault_level {
+            FaultLevel::Stated(i, origin) => {
+                if origin != Origin::Measured {
+                    self.assumed_max |= Assumed::FAULT_LEVEL_NOT_MEASURED;
+                }
+                Some(i.get())
+            }
+            // A declared Ze is the largest there may be; the smallest, which gives the largest current, is
+            // only known where it was measured.
+            FaultLevel::FromZe => match (earthing, supply.ze, supply.ze_origin) {
+                (Earthing::TnCS, Some(ze), Origin::Measured) => {
+                    let single = profile.cmax * u0 / ze.get();
+                    if supply.phases == Phases::Three {
+                        self.assumed_max |= Assumed::DOUBLED;
+                        Some(2.0 * single)
+                    } else {
+                        Some(single)
+                    }
+                }
+                _ => None,
+            },
+            FaultLevel::NotKnown => None,
+        };
+        match level {
+            Some(i) => {
+                self.supply_min = Some(External {
+                    magnitude: profile.cmax * u0 / i,
+                    x_over_r,
+                });
+                if x_over_r.is_none() {
+                    self.assumed_max |= Assumed::SUPPLY_ANGLE;
+                }
+            }
+            None => self.lacking_max |= Lacking::FAULT_LEVEL,
+        }
+    }
+
+    /// Makes this a TT source: the loop closes over an electrode here, not over conductors upstream.
+    pub fn take_electrode(&mut self, ra: Option<Ohms>, measured: Option<Ohms>, profile: &Profile) {
+        self.earthing = Earthing::Tt;
+        self.protective = Pair::ZERO;
+        self.lacking_loop = Lacking::empty();
+        self.assumed_loop = Assumed::empty();
+        let resistive = |magnitude| External {
+            magnitude,
+            x_over_r: Some(0.0),
+        };
+        let (loop_ohms, ra_ohms) = match (ra, measured) {
+            (Some(ra), Some(all)) => {
+                // Both given: the loop can't be smaller than the electrode in it.
+                (Some(all.get().max(ra.get())), Some(ra.get()))
+            }
+            (Some(ra), None) => {
+                self.assumed_loop |= Assumed::SOURCE_ELECTRODE;
+                (Some(ra.get() + profile.source_electrode), Some(ra.get()))
+            }
+            (None, Some(all)) => {
+                self.assumed_loop |= Assumed::RA_FROM_LOOP;
+                (Some(all.get()), Some(all.get()))
+            }
+            (None, None) => {
+                self.lacking_loop |= Lacking::RA;
+                (None, None)
+            }
+        };
+        self.ra = ra_ohms;
+        self.loop_external = loop_ohms.map(resistive);
+        // The source's electrode may be much better than the typical one, so only RA is sure to be there.
+        self.loop_external_min = ra_ohms.map(resistive);
+    }
+
+    /// Largest three-phase current here, in amperes.
+    #[must_use]
+    pub fn ik_three(&self, profile: &Profile, further: Pair) -> Option<f32> {
+        let z = self.supply_min?.smallest_with((self.line + further).cold);
+        Some(profile.cmax * self.u0 / z)
+    }
+
+    /// Largest line-neutral current here, in amperes; `further` is line and neutral from here on.
+    #[must_use]
+    pub fn ik_neutral(&self, profile: &Profile, further: Pair) -> Option<f32> {
+        let z = self
+            .supply_min?
+            .smallest_with((self.line + self.neutral + further).cold);
+        Some(profile.cmax * self.u0 / z)
+    }
+
+    /// Largest line-earth current here, in amperes; `further` is line and protective conductor from here on.
+    #[must_use]
+    pub fn ik_earth(&self, profile: &Profile, further: Pair) -> Option<f32> {
+        let z = self
+            .loop_external_min?
+            .smallest_with((self.line + self.protective + further).cold);
+        Some(profile.cmax * self.u0 / z)
+    }
+
+    /// Largest current a device at this board may have to break, in amperes.
+    #[must_use]
+    pub fn largest(&self, profile: &Profile) -> Option<f32> {
+        let neutral = self.ik_neutral(profile, Pair::ZERO)?;
+        let mut largest = neutral;
+        if self.three_phase {
+            largest = largest.max(self.ik_three(profile, Pair::ZERO)?);
+        }
+        if let Some(earth) = self.ik_earth(profile, Pair::ZERO) {
+            largest = largest.max(earth);
+        }
+        Some(largest)
+    }
+}

@@ -1,0 +1,662 @@
+//! The English words.
+
+use super::{RuleWords, Standing};
+use crate::error::{Field, Reason};
+use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule};
+
+const fn words(
+    symbol: &'static str,
+    name: &'static str,
+    template: &'static str,
+    source: &'static str,
+    standing: Standing,
+) -> RuleWords {
+    RuleWords {
+        symbol,
+        name,
+        template,
+        source,
+        standing,
+    }
+}
+
+/// The words of a rule.
+#[must_use]
+pub const fn rule(rule: Rule) -> RuleWords {
+    use Standing::{CommonPractice as Practice, FromMemory as Memory, Own, Published};
+    match rule {
+        Rule::IbSingle => words(
+            "Ib",
+            "design current",
+            "{0:P} / ({1:U0} · {2:cosφ})",
+            "definition of power",
+            Own,
+        ),
+        Rule::IbThree => words(
+            "Ib",
+            "design current",
+            "{0:P} / (3 · {1:U0} · {2:cosφ})",
+            "definition of power, balanced load",
+            Own,
+        ),
+        Rule::IbStated => words("Ib", "design current", "as stated", "this job", Own),
+        Rule::IbDemand => words(
+            "Ib",
+            "design current",
+            "demand of what hangs on it",
+            "this job",
+            Own,
+        ),
+        Rule::IbIn => words(
+            "Ib ≤ In",
+            "design current against rated current",
+            "{0:Ib} ≤ {1:In}",
+            "BS 7671 433.1.1 (i); IEC 60364-4-43 433.1",
+            Memory,
+        ),
+        Rule::It => words(
+            "It",
+            "tabulated capacity",
+            "table, {0:S} mm²",
+            "BS 7671 Appendix 4; IEC 60364-5-52 Annex B (each row's standing is in the evidence)",
+            Memory,
+        ),
+        Rule::Iz => words(
+            "Iz",
+            "capacity as installed",
+            "{0:It} · {1:Ca} · {2:Cg} · {3:Ci} · {4:Cs} · {5:Cd}",
+            "BS 7671 Appendix 4, section 5",
+            Memory,
+        ),
+        Rule::InIz => words(
+            "Iz",
+            "rated current against capacity",
+            "{0:In} ≤ {1:Iz}",
+            "BS 7671 433.1.1 (ii); IEC 60364-4-43 433.1",
+            Memory,
+        ),
+        Rule::RingIz => words(
+            "Iz",
+            "capacity of a ring's conductor",
+            "{0:20 A} ≤ {1:Iz}",
+            "BS 7671 433.1.204",
+            Memory,
+        ),
+        Rule::SpurIz => words(
+            "Iz",
+            "capacity of a spur",
+            "{0:what the spur carries} ≤ {1:Iz}",
+            "BS 7671 Appendix 15",
+            Practice,
+        ),
+        Rule::I2 => words(
+            "I2",
+            "conventional operating current",
+            "{0:factor} · {1:In}",
+            "standard of the device",
+            Memory,
+        ),
+        Rule::I2Iz => words(
+            "1.45 · Iz",
+            "overload limit",
+            "{0:I2} ≤ 1.45 · {1:Iz}",
+            "BS 7671 433.1.1 (iii); IEC 60364-4-43 433.1",
+            Memory,
+        ),
+        Rule::RLine => words(
+            "R1",
+            "line conductor, hot",
+            "R20 = {1:R20} Ω of {0:S} mm², at {2:θ} °C; X = {3:X} Ω",
+            "IEC 60228 maximum resistance, read; 1 + 0.004·(θ − 20)",
+            Published,
+        ),
+        Rule::RNeutral => words(
+            "Rn",
+            "neutral conductor, hot",
+            "R20 = {1:R20} Ω of {0:S} mm², at {2:θ} °C; X = {3:X} Ω",
+            "IEC 60228 maximum resistance, read; 1 + 0.004·(θ − 20)",
+            Published,
+        ),
+        Rule::RProtective => words(
+            "R2",
+            "protective conductor, hot",
+            "R20 = {1:R20} Ω of {0:S} mm², at {2:θ} °C; X = {3:X} Ω",
+            "IEC 60228 or the armour table; temperature by its kind",
+            Memory,
+        ),
+        Rule::RParallel => words(
+            "Z2",
+            "armour and core in parallel",
+            "1 / (1/Zarmour + 1/Zcore), R = {0:R}, X = {1:X}",
+            "parallel impedances",
+            Own,
+        ),
+        Rule::R1R2 => words(
+            "R1 + R2",
+            "line and protective conductor of this circuit",
+            "√(({0:R1} + {1:R2})² + {2:X}²)",
+            "sum to the furthest point",
+            Own,
+        ),
+        Rule::RingR1R2 => words(
+            "R1 + R2",
+            "line and protective conductor of this ring",
+            "√(({0:R1} + {1:R2})² + {2:X}²), a quarter of the loop",
+            "two halves in parallel at the middle",
+            Own,
+        ),
+        Rule::ZsBoard => words(
+            "Zs",
+            "earth fault loop at the board",
+            "{0:Ze} with R1 {1:R1} and R2 {2:R2}, X {3:X} from the origin",
+            "sum from the origin",
+            Own,
+        ),
+        Rule::ZsSum => words(
+            "Zs",
+            "earth fault loop, supply's angle not known",
+            "{0:Ze} + {1:Z of the conductors}",
+            "sum of magnitudes: never below the true one",
+            Own,
+        ),
+        Rule::ZsVector => words(
+            "Zs",
+            "earth fault loop",
+            "√({0:ΣR}² + {1:ΣX}²)",
+            "BS 7671 411.4.4 and Appendix 3; R and X summed apart",
+            Memory,
+        ),
+        Rule::IfMin => words(
+            "If",
+            "smallest earth fault current",
+            "{0:cmin} · {1:U0} / {2:Zs}",
+            "BS 7671 411.4.4; IEC 60909-0",
+            Memory,
+        ),
+        Rule::TimeAllowed => words(
+            "t",
+            "time allowed",
+            "table, U0 = {0:U0} V",
+            "BS 7671 and IEC 60364-4-41 Table 41.1, 411.3.2",
+            Memory,
+        ),
+        Rule::Ia => words(
+            "Ia",
+            "current that disconnects in time",
+            "device's curve at {0:t} s",
+            "standard of the device (each point's standing is in the evidence)",
+            Memory,
+        ),
+        Rule::MaxZs => words(
+            "Zs max",
+            "largest loop impedance",
+            "{0:cmin} · {1:U0} / {2:Ia}",
+            "BS 7671 411.4.4",
+            Memory,
+        ),
+        Rule::IaRcd => words(
+            "IΔ",
+            "residual current that disconnects in time",
+            "times of the RCD at {0:t} s",
+            "IEC 61008-1, 61009-1 Table 1",
+            Memory,
+        ),
+        Rule::MaxZsRcd => words(
+            "Zs max",
+            "largest loop impedance with the RCD",
+            "{0:cmin} · {1:U0} / {2:IΔ}",
+            "BS 7671 411.4, 411.5",
+            Memory,
+        ),
+        Rule::TouchVoltage => words(
+            "U",
+            "voltage that may stand on metal",
+            "{0:RA} · {1:IΔn} ≤ {2:limit}",
+            "BS 7671 411.5.3; IEC 60364-4-41 411.5.3",
+            Memory,
+        ),
+        Rule::DropSingle => words(
+            "ΔU",
+            "drop of this section",
+            "{0:I} · ({1:R} · {2:cosφ} + {3:X} · {4:sinφ})",
+            "IEC 60364-5-52 Annex G; line and neutral",
+            Memory,
+        ),
+        Rule::DropThree => words(
+            "ΔU",
+            "drop of this section, line to neutral",
+            "{0:share} · ({1:I} · {2:z} + {3:In} · {4:zn})",
+            "IEC 60364-5-52 Annex G; z = R·cosφ + X·sinφ",
+            Memory,
+        ),
+        Rule::DropRing => words(
+            "ΔU",
+            "drop of this part of the ring",
+            "{0:share · I} · ({1:R} · {2:cosφ} + {3:X} · {4:sinφ})",
+            "both ways in parallel: a quarter with all at the middle",
+            Own,
+        ),
+        Rule::LoadTemperature => words(
+            "θ",
+            "conductor at this load",
+            "{0:θa} + ({1:θmax} − {0:θa}) · ({2:I} / {3:Iz})²",
+            "BS 7671 Appendix 4, section 6.1",
+            Memory,
+        ),
+        Rule::DropBoard => words(
+            "ΔU",
+            "drop at the board",
+            "sum from the origin",
+            "sum from the origin",
+            Own,
+        ),
+        Rule::DropTotal => words(
+            "ΔU",
+            "drop from the origin to the furthest point",
+            "{0:board} + {1:this circuit}",
+            "sum from the origin",
+            Own,
+        ),
+        Rule::DropLimit => words(
+            "ΔU/U0",
+            "drop against its limit",
+            "{0:ΔU} / {1:U0} ≤ {2:limit}",
+            "BS 7671 Appendix 4, section 6.4; IEC 60364-5-52 Annex G",
+            Memory,
+        ),
+        Rule::ZSupplyMin => words(
+            "Zq",
+            "smallest impedance of the supply",
+            "cmax · U0 / Ipf",
+            "from the fault level at the origin",
+            Own,
+        ),
+        Rule::IkThree => words(
+            "Ik3",
+            "largest three-phase current",
+            "{0:cmax} · {1:U0} / {2:Z}",
+            "IEC 60909-0; conductors at 20 °C",
+            Memory,
+        ),
+        Rule::IkNeutral => words(
+            "Ik1",
+            "largest line-neutral current",
+            "{0:cmax} · {1:U0} / {2:Z}",
+            "IEC 60909-0; conductors at 20 °C",
+            Memory,
+        ),
+        Rule::IkEarth => words(
+            "If max",
+            "largest line-earth current",
+            "{0:cmax} · {1:U0} / {2:Z}",
+            "IEC 60909-0; conductors at 20 °C",
+            Memory,
+        ),
+        Rule::BreakingCapacity => words(
+            "Ipf",
+            "largest current against capacity",
+            "{0:Ipf} ≤ {1:Icn}",
+            "BS 7671 434.5.1; IEC 60364-4-43 434.5.1",
+            Memory,
+        ),
+        Rule::K => words(
+            "k",
+            "k of the conductor",
+            "{0:K} · √(ln(({1:β} + {3:θf}) / ({1:β} + {2:θi})))",
+            "IEC 60364-5-54 Annex A, supported by printed k",
+            Memory,
+        ),
+        Rule::InitialTemperature => words(
+            "θi",
+            "conductor before the fault, the circuit at In",
+            "{0:θa} + ({1:θmax} − {0:θa}) · ({2:In} / {3:Iz})²",
+            "as for the load; full temperature where In exceeds Iz",
+            Own,
+        ),
+        Rule::EnergyFar => words(
+            "I²t",
+            "energy of the smallest fault current",
+            "by the device at {0:If} A",
+            "standard of the device; RCD where it is quicker",
+            Memory,
+        ),
+        Rule::EnergyNear => words(
+            "I²t",
+            "greatest energy",
+            "by the device from {0:If min} to {1:If max} A",
+            "standard of the device; RCD where it is quicker",
+            Memory,
+        ),
+        Rule::Adiabatic => words(
+            "S",
+            "size needed",
+            "{0:share} · √{1:I²t} / {2:k}",
+            "BS 7671 543.1.3 and 434.5.2; IEC 60364-5-54 543.1.2",
+            Memory,
+        ),
+        Rule::TabulatedMinimum => words(
+            "S",
+            "size by the line conductor",
+            "table, {0:S} mm² · {1:k1} / {2:k2}",
+            "BS 7671 Table 54.7, read at second hand",
+            Published,
+        ),
+        Rule::Deemed => words(
+            "S",
+            "covered by overload protection",
+            "In ≤ Iz and Ipf ≤ Icn",
+            "BS 7671 435.1",
+            Memory,
+        ),
+        Rule::AdditionalProtection => words(
+            "IΔn",
+            "additional protection",
+            "{0:IΔn} ≤ {1:limit}",
+            "BS 7671 411.3.3, 411.3.4, 415.1, 522.6.202, 701.411.3.3",
+            Memory,
+        ),
+        Rule::NoRcdAsked => words(
+            "IΔn",
+            "additional protection",
+            "none asked for",
+            "BS 7671 411.3.3",
+            Memory,
+        ),
+        Rule::DemandSum => words(
+            "I",
+            "demand with diversity",
+            "lines {0:L1}, {1:L2}, {2:L3} A",
+            "allowances of this job's profile",
+            Practice,
+        ),
+        Rule::DemandStated => words(
+            "I",
+            "demand as stated",
+            "lines {0:L1}, {1:L2}, {2:L3} A",
+            "this job",
+            Own,
+        ),
+        Rule::DemandDevice => words(
+            "I ≤ In",
+            "demand against the device",
+            "{0:I} ≤ {1:In}",
+            "BS 7671 311.1, 433.1",
+            Memory,
+        ),
+        Rule::BondingByNeutral => words(
+            "S",
+            "bonding by the supply neutral",
+            "table, {0:S of copper} · {1:metal}",
+            "BS 7671 Table 54.8, read at second hand in two places",
+            Published,
+        ),
+        Rule::BondingByEarthing => words(
+            "S",
+            "bonding by the earthing conductor",
+            "half of it, 6 to 25 mm²: {0:S of copper} · {1:metal}",
+            "BS 7671 544.1.1, read at second hand",
+            Published,
+        ),
+        Rule::FeedAsBonding => words(
+            "r",
+            "protective conductor of the feed",
+            "{0:r} ≤ {1:r of copper} ({2:S} mm²)",
+            "BS 7671 544.1.1: it carries what bonding carries",
+            Memory,
+        ),
+        Rule::NothingToBond => words(
+            "S",
+            "bonding",
+            "no extraneous-conductive-parts",
+            "BS 7671 411.3.1.2",
+            Memory,
+        ),
+        Rule::EarthingByLine => words(
+            "S",
+            "earthing conductor by the line conductor",
+            "table, {0:S} mm²",
+            "BS 7671 543.1.4 and Table 54.7, read at second hand",
+            Published,
+        ),
+        Rule::EarthingBuried => words(
+            "S",
+            "least size as it is laid",
+            "table",
+            "BS 7671 Table 54.1, read at second hand",
+            Published,
+        ),
+    }
+}
+
+/// The name of a check.
+#[must_use]
+pub const fn check(check: Check) -> &'static str {
+    match check {
+        Check::DesignCurrent => "Load against device",
+        Check::Capacity => "Cable against device",
+        Check::Overload => "Overload",
+        Check::VoltDrop => "Volt drop",
+        Check::Disconnection => "Disconnection in time",
+        Check::Electrode => "Voltage on metal (electrode)",
+        Check::ProtectiveThermal => "Protective conductor survives",
+        Check::LineThermal => "Line conductor survives",
+        Check::Breaking => "Device can break the fault",
+        Check::Rcd => "RCD for people",
+        Check::Demand => "Demand",
+        Check::Bonding => "Bonding",
+        Check::FeedBonding => "Feed carries bonding current",
+        Check::EarthingConductor => "Earthing conductor",
+    }
+}
+
+/// The sentence for a check that came out so.
+#[must_use]
+pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
+    use Outcome::{CannotSay, Fail, Pass};
+    match (check, outcome) {
+        (Check::DesignCurrent, Pass) => "The load is within the device's rating.",
+        (Check::DesignCurrent, Fail) => "The load is more than the device's rating.",
+        (Check::Capacity, Pass) => {
+            "The cable can carry what the device lets through, as it is installed."
+        }
+        (Check::Capacity, Fail) => "The cable is too small for this device, as it is installed.",
+        (Check::Overload, Pass) => "The device clears an overload before the cable overheats.",
+        (Check::Overload, Fail) => {
+            "An overload could heat the cable too long before the device clears it."
+        }
+        (Check::VoltDrop, Pass) => {
+            "The drop from the origin to the furthest point is within its limit."
+        }
+        (Check::VoltDrop, Fail) => {
+            "The drop from the origin to the furthest point is over its limit."
+        }
+        (Check::Disconnection, Pass) => {
+            "An earth fault at the furthest point is disconnected in time."
+        }
+        (Check::Disconnection, Fail) => {
+            "An earth fault at the furthest point is not disconnected in time."
+        }
+        (Check::Electrode, Pass) => {
+            "A fault too small to trip the RCD leaves no more than the permitted voltage on metal."
+        }
+        (Check::Electrode, Fail) => {
+            "A fault too small to trip the RCD can leave a dangerous voltage on metal."
+        }
+        (Check::ProtectiveThermal, Pass) => {
+            "The protective conductor survives an earth fault anywhere along it."
+        }
+        (Check::ProtectiveThermal, Fail) => {
+            "The protective conductor may burn out before the fault is cleared."
+        }
+        (Check::LineThermal, Pass) => "The line conductor survives a fault anywhere along it.",
+        (Check::LineThermal, Fail) => {
+            "The line conductor may be damaged before the fault is cleared."
+        }
+        (Check::Breaking, Pass) => "The device can break the largest fault current here.",
+        (Check::Breaking, Fail) => "The fault current can be more than the device can break.",
+        (Check::Rcd, Pass) => "The RCD asked for is there.",
+        (Check::Rcd, Fail) => "An RCD of 30 mA without delay is asked for here, and there is none.",
+        (Check::Demand, Pass) => "The demand is within the device in front.",
+        (Check::Demand, Fail) => "The demand is more than the device in front.",
+        (Check::Bonding, Pass) => "The bonding conductor is big enough.",
+        (Check::Bonding, Fail) => "The bonding conductor is too small.",
+        (Check::FeedBonding, Pass) => "The feed's protective conductor can carry bonding current.",
+        (Check::FeedBonding, Fail) => {
+            "The feed's protective conductor can't carry the current that bonding may carry: add a conductor beside it, or do not take the supply's earth to this building."
+        }
+        (Check::EarthingConductor, Pass) => "The earthing conductor is big enough.",
+        (Check::EarthingConductor, Fail) => "The earthing conductor is too small.",
+        (_, CannotSay) => "This can't be said yet. It is not a pass.",
+    }
+}
+
+/// What is missing.
+#[must_use]
+pub fn lacking(one: Lacking) -> &'static str {
+    if one == Lacking::ZE {
+        "Ze is not known. Measure it, or ask the distributor."
+    } else if one == Lacking::RA {
+        "The electrode's resistance RA is not known. Measure it."
+    } else if one == Lacking::FAULT_LEVEL {
+        "The largest fault current at the origin is not known. Ask the distributor or measure it; a declared Ze is only an upper limit and does not give it."
+    } else if one == Lacking::LOAD {
+        "The load of this circuit is not stated."
+    } else if one == Lacking::BREAKING {
+        "Read the short-circuit capacity off the device."
+    } else if one == Lacking::LET_THROUGH {
+        "Close to the board the fault is cleared in less than 0.1 s. Enter the maker's let-through energy I²t of the device, or mark its energy class."
+    } else if one == Lacking::CURVE {
+        "The curve of this device has no figure there."
+    } else if one == Lacking::PROTECTIVE {
+        "There is no protective conductor to the end of this circuit."
+    } else if one == Lacking::PROTECTIVE_AREA {
+        "Enter the cross-sectional area of the armour or enclosure."
+    } else if one == Lacking::CAPACITY {
+        "The tables have no capacity for this cable laid in this way, or a figure they need is missing."
+    } else if one == Lacking::INCOMING {
+        "The incoming device is not stated."
+    } else if one == Lacking::NEUTRAL {
+        "The size of the supply neutral is not stated."
+    } else if one == Lacking::TAILS {
+        "The size of the line conductors at the origin is not stated."
+    } else if one == Lacking::EARTHING_CONDUCTOR {
+        "The earthing conductor is not stated."
+    } else if one == Lacking::BONDING {
+        "The bonding conductor is not stated."
+    } else if one == Lacking::RCD {
+        "There is no RCD of 30 mA without delay."
+    } else if one == Lacking::LIMIT {
+        "The tables have no limit for this voltage, size or metal."
+    } else if one == Lacking::UPSTREAM {
+        "Something further up can't be said, so this can't either."
+    } else {
+        "The load of a circuit further on is not stated."
+    }
+}
+
+/// What was taken for granted.
+#[must_use]
+pub fn assumed(one: Assumed) -> &'static str {
+    if one == Assumed::ZE_NOT_MEASURED {
+        "Ze is a declared or typical figure: measure it before energising."
+    } else if one == Assumed::FAULT_LEVEL_NOT_MEASURED {
+        "The fault level is a declared or typical figure."
+    } else if one == Assumed::SOURCE_ELECTRODE {
+        "The source's own electrode is taken at the profile's typical resistance."
+    } else if one == Assumed::SUPPLY_ANGLE {
+        "The supply's X/R is not known: the worse end was taken."
+    } else if one == Assumed::RA_FROM_LOOP {
+        "The whole loop Ze stands for RA: never below it."
+    } else if one == Assumed::BALANCED {
+        "The three-phase load is taken as balanced."
+    } else if one == Assumed::DOUBLED {
+        "Twice the line-neutral current stands for three-phase (common practice)."
+    } else if one == Assumed::RCD_UPSTREAM {
+        "An RCD further up is counted: it takes the other circuits with it."
+    } else if one == Assumed::CONDITIONAL_RATING {
+        "The assembly's conditional rating is counted: it holds only with the device upstream its maker names."
+    } else {
+        "Diversity allowances are common practice: use your own knowledge of the installation."
+    }
+}
+
+/// What is wrong with an input, and what to do.
+#[must_use]
+pub const fn reason(reason: Reason) -> &'static str {
+    match reason {
+        Reason::NotANumber => "This is not a number. Type digits, with a comma or a point.",
+        Reason::Infinite => "This has no end. Type a number.",
+        Reason::Negative => "This is below zero. Type a value above zero.",
+        Reason::Zero => {
+            "Zero has no meaning here. Type a value above zero, or leave it empty if it is not known."
+        }
+        Reason::TooLarge => "This is larger than anything the calculation covers. Check the unit.",
+        Reason::TooSmall => "This is smaller than anything the calculation covers. Check the unit.",
+        Reason::NotMade => "No such size or rating is made. Choose one from the list.",
+        Reason::OutOfTable => {
+            "The tables have no such case, and nothing is guessed beyond them. Choose another combination."
+        }
+        Reason::Missing => "This is needed. Fill it in.",
+        Reason::DirectCurrent => {
+            "Direct current is not covered: its limits and devices are different. Nothing is judged."
+        }
+        Reason::Dangling => "This points to something that is not there. Choose one that is.",
+        Reason::Cycle => "This is fed, round about, from itself. Choose another feed.",
+        Reason::TooMany => {
+            "There are more of these than there is room for. Remove one, or split the job."
+        }
+        Reason::Contradiction => {
+            "This does not go with another entry of the same thing. Change one of them."
+        }
+    }
+}
+
+/// The name of a field.
+#[must_use]
+pub const fn field(field: Field) -> &'static str {
+    match field {
+        Field::U0 => "U0",
+        Field::Current => "kind of current",
+        Field::Ze => "Ze",
+        Field::Ra => "RA",
+        Field::FaultLevel => "fault level",
+        Field::XOverR => "X/R",
+        Field::VoltageFactor => "voltage factor",
+        Field::Length => "length",
+        Field::Csa => "conductor size",
+        Field::NeutralCsa => "neutral size",
+        Field::ProtectiveCsa => "protective conductor size",
+        Field::Cores => "cores",
+        Field::Material => "metal",
+        Field::Insulation => "insulation",
+        Field::Construction => "construction",
+        Field::Method => "how it is laid",
+        Field::OperatingTemperature => "temperature limit",
+        Field::Ambient => "temperature around it",
+        Field::Grouped => "circuits in the group",
+        Field::Arrangement => "arrangement of the group",
+        Field::SoilResistivity => "soil resistivity",
+        Field::Depth => "depth",
+        Field::InsulationRun => "length in thermal insulation",
+        Field::PerLengthResistance => "resistance per kilometre",
+        Field::Rating => "rating",
+        Field::BreakingCapacity => "short-circuit capacity",
+        Field::LetThrough => "let-through energy",
+        Field::ResidualCurrent => "residual current",
+        Field::DesignCurrent => "design current",
+        Field::Power => "power",
+        Field::PowerFactor => "power factor",
+        Field::Points => "points",
+        Field::Diversity => "diversity",
+        Field::Limit => "limit",
+        Field::Time => "time",
+        Field::Board => "board",
+        Field::FedBy => "feed",
+        Field::Boards => "boards",
+        Field::Circuits => "circuits",
+        Field::Sections => "sections",
+        Field::Phase => "phase",
+        Field::EarthingConductor => "earthing conductor",
+        Field::BondingConductor => "bonding conductor",
+    }
+}
