@@ -1,7 +1,9 @@
 //! The fitted form of IEC 60364-5-52 (its annex on formulas for capacity): I = A·S^m.
 //!
-//! The coefficients are from memory; the tests hold how far they sit from the tables. The second term of the
-//! annex, − B·S^n, is zero for every column given here. For the nominal 50 mm² the annex has 47.5 mm².
+//! The coefficients are from memory. From 1.5 to 120 mm² the tables lie within 1.9 % of the fit, rounding
+//! included; above, at most 0.7 % over it, and up to 10.1 % under it in columns B1 and B2 only, which the standard
+//! lowered there. A test holds these figures. The second term of the annex, − B·S^n, is zero for every column
+//! given here. For the nominal 50 mm² the annex has 47.5 mm².
 
 use super::{Construction, Method};
 use crate::conductor::Material;

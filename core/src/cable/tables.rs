@@ -8,11 +8,11 @@
 //! Standing. Read in reprints of the tables: 4D1A to 95 mm² (16th edition numbering), 4E1A to 120 mm²,
 //! 4E4A to 120 mm², and column B with three loaded cores of 4D2A from 4 to 120 mm². All others are from
 //! memory. What supports them:
-//! - IEC columns A1, A2, B1, B2, C, D1, E: the fitted form in [`super::fit`]; the tests hold the distance.
-//!   Above 120 mm² columns B1 and B2 lie up to 7 % under the fit, never over it by more than 2 %.
-//! - Single cores in column C and armoured cables above 120 mm²: a steady ratio to the IEC column, held by a test.
-//! - Aluminium outside the IEC columns: at most 0.79 of copper, as resistance demands, held by a test.
-//! - D2 and the whole of 4D5 up to 16 mm²: nothing but bounds by neighbouring columns.
+//! - IEC columns A1, A2, B1, B2, C, D1, E: the fitted form in [`super::fit`]; a test holds the distance.
+//!   Above 120 mm² columns B1 and B2 lie up to 10 % under the fit, all others on it.
+//! - Single cores in column C and armoured cables above 120 mm²: a steady ratio to the multicore column.
+//! - Aluminium in the ground, armoured, and single cores in free air: the ratio to copper that resistance demands.
+//! - D2 and the whole of 4D5: nothing but smoothness, and bounds by neighbouring columns.
 //!
 //! Where two memories or prints differ the smaller stands: 4D1A column A 2.5 mm² 19.5 (BS 20, IEC 19.5);
 //! 4E4A column D 4 mm² 43 (one reprint 46); 4D1A on tray, two cables, by the 16th edition (126 to 349) for it lies

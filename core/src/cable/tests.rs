@@ -279,7 +279,25 @@ fn every_column_rises_with_size_and_falls_with_loaded_conductors() {
             // A slip of the pen in one row would show as a kink: I ~ S^0.6 throughout.
             let [a, b] = [w[0], w[1]].map(|(s, i)| (if s == 50.0 { 47.5 } else { s }, i));
             let slope = (b.1 / a.1).ln() / (b.0 / a.0).ln();
-            println!("SL {slope:.3} {c:?} {w:?}");
+            let least = match c.method {
+                // Column B was lowered above 120 mm² only.
+                Method::Conduit if a.0 == 120.0 => 0.27,
+                // The fit too has another law above 16 mm².
+                _ if c.material == AL && a.0 == 16.0 => 0.35,
+                _ => 0.45,
+            };
+            let single_c = c.construction == Construction::SingleCores
+                && matches!(c.method, Method::Clipped | Method::Surrounded);
+            let most = match c.material {
+                // Both reprints have this step, which is in the standard.
+                CU if single_c && a.0 == 35.0 => 0.87,
+                // Method 103 has an ampere less than half of C would be, at 4 mm² only.
+                CU if c.construction == Construction::FlatTwin && a.0 == 4.0 => 0.73,
+                // 14 to 19 A, read: whole amperes are coarse there.
+                _ if a.0 == 1.0 => 0.76,
+                _ => 0.71,
+            };
+            assert!((least..most).contains(&slope), "{c:?} {w:?} {slope}");
         }
         for &(s, two) in &column {
             if let (2, Ok(three)) = (c.loaded, (Cable { loaded: 3, ..c }).it(s)) {
@@ -290,7 +308,9 @@ fn every_column_rises_with_size_and_falls_with_loaded_conductors() {
                 method: Method::Surrounded,
                 ..c
             };
-            assert!(surrounded.it(s).unwrap() <= two, "{c:?} {s}");
+            if let Ok(half) = surrounded.it(s) {
+                assert!(half <= two, "{c:?} {s}");
+            }
         }
         found += column.len();
     }
@@ -361,25 +381,30 @@ fn remembered_large_sizes_keep_their_ratio() {
 
 #[test]
 fn aluminium_carries_what_its_resistance_lets_it() {
-    // Equal heat: I ~ 1/√R, so √(R copper / R aluminium) of copper, which is 0.77 to 0.78.
+    // Equal heat: I ~ 1/√R, so √(R copper / R aluminium) of copper, which is 0.77 to 0.78. For the columns that
+    // have no fit; 3 % over it is the rounding to whole amperes at 10 mm².
     let mut count = 0;
-    for c in all().into_iter().filter(|c| c.material == AL) {
-        // Single cores in column C go by the multicore column, in copper they have one of their own.
+    let derived = |c: &Cable| c.method == Method::Surrounded;
+    for c in all()
+        .into_iter()
+        .filter(|c| c.material == AL && !derived(c))
+    {
         for csa in SIZES {
             let copper = Cable { material: CU, ..c };
-            if let (Ok(al), Ok(cu)) = (c.it(csa), copper.it(csa)) {
+            if let (Ok(al), Ok(cu), None) = (c.it(csa), copper.it(csa), c.fit(csa)) {
                 let by_resistance = sqrtf(
                     conductor::resistance_20(CU, mm2(csa)).unwrap().get()
                         / conductor::resistance_20(AL, mm2(csa)).unwrap().get(),
                 );
                 let ratio = al / cu;
-                if c.fit(csa).is_none() {println!("AL {:.4} {c:?} {csa} {ratio}", ratio/by_resistance);}
-                
+                assert!(ratio < by_resistance * 1.03, "{c:?} {csa} {ratio}");
+                assert!(ratio > by_resistance * 0.92, "{c:?} {csa} {ratio}");
                 count += 1;
             }
         }
     }
-    assert!(count > 500);
+    println!("{count} values");
+    assert!(count > 300);
 }
 
 #[test]
@@ -390,8 +415,9 @@ fn ground_and_duct_hold_each_other() {
             ..c
         };
         for csa in SIZES {
+            // From nothing at small sizes, where D2 is rounded down, to 16 % at 240 mm².
             if let (Ok(g), Ok(d)) = (c.it(csa), duct.it(csa)) {
-                
+                assert!((0.96..1.16).contains(&(g / d)), "{c:?} {csa} {}", g / d);
             }
         }
     }
@@ -573,7 +599,6 @@ fn a_limit_of_70_degrees_leaves_the_smaller_of_two() {
     assert_eq!(limited.effective.get(), 89.0);
     // And the ambient counts as for 70 °C.
     assert_eq!(at(XLPE, Some(70.0), 40.0), at(PVC, None, 40.0));
-    // Column C of single cores: √(40/60) of 19 is 15.51, the 70 °C table has 15.5; of 143 116.8 and 114.
     assert_eq!(at(XLPE, Some(90.0), 40.0), at(XLPE, None, 40.0));
     assert_eq!(at(XLPE, Some(120.0), 40.0), at(XLPE, None, 40.0));
     let c = cable(CU, XLPE, Construction::Armoured, method, 2);
