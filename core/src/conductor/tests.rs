@@ -170,6 +170,14 @@ fn k_is_what_the_tables_print() {
 }
 
 #[test]
+fn printed_constants_follow_from_the_others() {
+    for m in METALS {
+        let exact = libm::sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity());
+        assert!((exact - m.printed()).abs() < 0.5, "{m:?} {exact}");
+    }
+}
+
+#[test]
 fn k_refuses_a_fault_that_does_not_heat() {
     let none = Err(Reason::Contradiction.at(Field::OperatingTemperature));
     for m in METALS {
@@ -179,7 +187,9 @@ fn k_refuses_a_fault_that_does_not_heat() {
 }
 
 #[test]
-fn final_temperature_falls_above_300() {
+fn temperatures_of_insulation() {
+    let operating = INSULATIONS.map(|i| i.max_operating().get());
+    assert_eq!(operating, [70.0, 90.0, 90.0]);
     for (insulation, last) in INSULATIONS.into_iter().zip([140.0, 140.0, 250.0]) {
         assert_eq!(insulation.final_temperature(mm2(300.1)).get(), last);
         let up_to = insulation.final_temperature(mm2(300.0)).get();
