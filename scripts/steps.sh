@@ -22,7 +22,8 @@ BENCH_STEPS=(
 
 # Tests run optimised, or the properties take minutes, but with overflow checks
 # and debug assertions left on.
-export CARGO_PROFILE_DEV_OPT_LEVEL=2 CARGO_TERM_COLOR=${CARGO_TERM_COLOR:-auto}
+export CARGO_PROFILE_DEV_OPT_LEVEL=2 CARGO_PROFILE_DEV_DEBUG=line-tables-only
+export CARGO_TERM_COLOR=${CARGO_TERM_COLOR:-auto}
 
 step_shell() {
 	have shellcheck || apt_need "checking the scripts" shellcheck
