@@ -1,0 +1,39 @@
+// A plain static server on loopback, under a sub-path, as a static host would serve the built page.
+import { createServer } from "node:http";
+import { readFile } from "node:fs/promises";
+import { extname, join, normalize } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const types = {
+  ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".json": "application/json", ".svg": "image/svg+xml", ".png": "image/png",
+  ".wasm": "application/wasm", ".webmanifest": "application/manifest+json",
+};
+export const dist = process.env.DIST ?? fileURLToPath(new URL("../dist", import.meta.url));
+
+export async function serve(folder = dist, under = "/tools/faultpath/") {
+  const asked = [];
+  const server = createServer(async (request, response) => {
+    const path = decodeURIComponent(new URL(request.url, "http://x").pathname);
+    asked.push(path);
+    const file = path.startsWith(under) ? normalize(join(folder, path.slice(under.length) || "index.html")) : "";
+    try {
+      if (!file.startsWith(folder)) throw new Error("outside");
+      const body = await readFile(file);
+      response.writeHead(200, { "content-type": types[extname(file)] ?? "application/octet-stream", "cache-control": "no-cache" });
+      response.end(body);
+    } catch {
+      response.writeHead(404).end("not here");
+    }
+  });
+  await new Promise((done) => server.listen(0, "127.0.0.1", done));
+  const { port } = server.address();
+  return {
+    url: `http://127.0.0.1:${port}${under}`,
+    origin: `http://127.0.0.1:${port}`,
+    asked,
+    stop: () => new Promise((done) => {
+      server.closeAllConnections();
+      server.close(done);
+    }),
+  };
+}

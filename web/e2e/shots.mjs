@@ -1,0 +1,67 @@
+// Pictures of every view, for looking at: web/shots (not kept). Optional words choose some: node e2e/shots.mjs phone dark
+import { mkdir } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import { openBrowser } from "./browser.mjs";
+import { serve } from "./serve.mjs";
+
+const folder = fileURLToPath(new URL("../shots/", import.meta.url));
+await mkdir(folder, { recursive: true });
+const wanted = process.argv.slice(2);
+const site = await serve();
+const browser = await openBrowser();
+const sizes = { phone: { width: 360, height: 740 }, desktop: { width: 1280, height: 800 } };
+
+const pick = (name) => async (page) => {
+  await page.getByRole("button", { name }).first().click();
+};
+const notKnown = (page) => page.locator("[name=\"f-supply.earthing\"][value=not-known], [id=\"f-supply.earthing\"]").last().evaluate((at) => (at.tagName === "SELECT" ? ((at.value = "not-known"), at.dispatchEvent(new Event("change", { bubbles: true }))) : at.click()));
+const views = {
+  whole: ["#/"],
+  supply: ["#/supply", pick("What arrives")],
+  board: ["#/board/dome"],
+  circuit: ["#/circuit/lawn"],
+  check: ["#/circuit/lawn", pick(/^(Volt|Loop|Disconnection)/)],
+  ways: ["#/circuit/lawn", pick(/How far it can go/)],
+  form: ["#/circuit/lawn", pick("Name and load"), pick("What protects it")],
+  section: ["#/circuit/hill", pick(/^Section 2/)],
+  two: ["#/supply", pick("What arrives"), notKnown],
+  twowhole: ["#/supply", pick("What arrives"), async (page) => {
+    await notKnown(page);
+    await page.evaluate(() => (location.hash = "#/"));
+  }],
+  bad: ["#/circuit/lawn", pick(/^Section 2/), async (page) => page.getByLabel("Length", { exact: true }).fill("-3")],
+  job: ["#/job"],
+  rules: ["#/rules"],
+};
+
+for (const [size, viewport] of Object.entries(sizes)) {
+  for (const scheme of ["light", "dark"]) {
+    for (const [name, [hash, ...steps]] of Object.entries(views)) {
+      const file = `${size}-${scheme}-${name}`;
+      if (!wanted.every((word) => file.includes(word))) continue;
+      const page = await browser.newPage({ viewport, colorScheme: scheme, reducedMotion: "reduce", deviceScaleFactor: size === "phone" ? 2 : 1, serviceWorkers: "block" });
+      page.on("pageerror", (error) => console.log(file, String(error)));
+      page.on("console", (message) => message.type() === "error" && console.log(file, message.text()));
+      await page.goto(site.url + hash);
+      await page.waitForSelector(".bar");
+      page.setDefaultTimeout(3000);
+      try {
+        for (const step of steps) await step(page);
+      } catch (reason) {
+        console.log(file, String(reason).split("\n")[0]);
+      }
+      await page.waitForTimeout(100);
+      await page.screenshot({ path: `${folder}${file}.png` });
+      const tall = await page.evaluate(() => {
+        scrollTo(0, 0);
+        for (const one of document.querySelectorAll(".bar, .notices")) one.style.position = "static";
+        return document.documentElement.scrollWidth > innerWidth + 1;
+      });
+      if (tall) console.log(file, "scrolls sideways");
+      await page.screenshot({ path: `${folder}${file}-full.png`, fullPage: true });
+      await page.close();
+    }
+  }
+}
+await browser.close();
+await site.stop();

@@ -1,0 +1,26 @@
+import js from "@eslint/js";
+import ts from "typescript-eslint";
+
+export default ts.config(
+  { ignores: ["dist", "src/pkg", "shots", "node_modules"] },
+  js.configs.recommended,
+  {
+    files: ["src/**/*.{ts,tsx}", "vite.config.ts"],
+    extends: [...ts.configs.strictTypeChecked, ...ts.configs.stylisticTypeChecked],
+    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
+    rules: {
+      "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true }],
+      "@typescript-eslint/no-confusing-void-expression": ["error", { ignoreArrowShorthand: true }],
+      "@typescript-eslint/consistent-type-definitions": "off",
+    },
+  },
+  {
+    files: ["**/*.mjs", "eslint.config.js"],
+    languageOptions: {
+      globals: Object.fromEntries(
+        ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage",
+          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "caches"].map((name) => [name, "readonly"]),
+      ),
+    },
+  },
+);

@@ -1,0 +1,111 @@
+// What a new thing starts as. These are starting values to be looked at and changed, not rules.
+
+import type { Board, Circuit, Device, Job, Rcd, Section } from "./types";
+
+const device: Device = { family: "rcbo-b", rating: 16, breaking: 6000, let_through: null, energy_class: 3 };
+const rcd: Rcd = { sensitivity: 0.03, kind: "a", delay: "none" };
+
+const section: Section = {
+  length: null,
+  part: "run",
+  spur_fuse: null,
+  material: "copper",
+  csa: 2.5,
+  neutral_csa: null,
+  insulation: "thermoplastic-70",
+  construction: "flat-twin",
+  cores: 2,
+  operating_limit: null,
+  protective: { kind: "core", material: "copper", csa: 1.5, resistance: null },
+  method: "clipped",
+  ambient: 30,
+  grouped: 1,
+  arrangement: "bunched",
+  soil: null,
+  depth: null,
+  insulation_run: null,
+};
+
+const board: Omit<Board, "id" | "name" | "fed_by"> = {
+  earthing: "as-supply",
+  ra: null,
+  rcd: null,
+  conditional: null,
+  extraneous: false,
+  bonding: null,
+  earthing_conductor: null,
+  demand: null,
+};
+
+type NewCircuit = Omit<Circuit, "id" | "name" | "board">;
+
+/** A length is always asked for: it starts empty, and the core says so until it is entered. */
+export const fresh = {
+  device: (): Device => ({ ...device }),
+  rcd: (): Rcd => ({ ...rcd }),
+  section: (): Section => structuredClone(section),
+  board: () => ({ ...board }),
+  circuit: (job: Job): NewCircuit => ({
+    phase: "l1",
+    shape: "radial",
+    device: { ...device },
+    rcd: { ...rcd },
+    use: "sockets",
+    outdoors: false,
+    bath: false,
+    concealed: false,
+    dwelling: job.circuits.some(({ dwelling }) => dwelling),
+    load: { current: Number.NaN, power: null, power_factor: 1, class: "sockets", points: 1 },
+    sections: [structuredClone(section)],
+  }),
+  line: (job: Job): NewCircuit => ({
+    phase: job.supply.phases === 3 ? "three" : "l1",
+    shape: "radial",
+    device: { family: "bs88-2", rating: 40, breaking: null, let_through: null, energy_class: null },
+    rcd: null,
+    use: "distribution",
+    outdoors: false,
+    bath: false,
+    concealed: false,
+    dwelling: false,
+    load: { current: null, power: null, power_factor: 1, class: "other", points: 1 },
+    sections: [
+      {
+        ...structuredClone(section),
+        csa: 16,
+        insulation: "thermosetting-90",
+        construction: "armoured",
+        operating_limit: 70,
+        cores: job.supply.phases === 3 ? 4 : 3,
+        protective: { kind: "armour-and-core", material: "copper", csa: 16, resistance: null },
+      },
+    ],
+  }),
+  job: (name: string, boardName: string): Job => ({
+    format: "faultpath-job",
+    version: 1,
+    name,
+    notes: null,
+    profile: "uk",
+    supply: {
+      current: "ac",
+      u0: 230,
+      phases: 1,
+      earthing: "not-known",
+      ze: null,
+      ze_from: "measured",
+      ra: null,
+      fault_level: null,
+      fault_level_from: "measured",
+      x_over_r: null,
+      device: null,
+      neutral_csa: null,
+      tails_csa: null,
+      earthing_conductor: null,
+      extraneous: true,
+      bonding: null,
+    },
+    boards: [{ ...board, id: "b1", name: boardName, fed_by: null }],
+    circuits: [],
+  }),
+};

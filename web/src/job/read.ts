@@ -1,0 +1,106 @@
+// Reads a saved job: checks its shape against `job.schema.json`, fills in the keys that may be missing.
+// Only the shape is looked at here; whether a value makes sense is for the core to say.
+
+import schema from "../../job.schema.json";
+import type { Job } from "./types";
+
+export type Problem = { path: string; kind: "unknown" | "missing" | "wrong" | "newer"; wanted: string };
+export type Reading = { job: Job; problems: [] } | { job: null; problems: Problem[] };
+
+type Schema = {
+  $ref?: string;
+  const?: unknown;
+  enum?: readonly unknown[];
+  type?: string | readonly string[];
+  anyOf?: readonly Schema[];
+  required?: readonly string[];
+  properties?: Readonly<Record<string, Schema>>;
+  items?: Schema;
+  minLength?: number;
+};
+
+const root = schema as unknown as Schema & { $defs: Record<string, Schema> };
+
+/** The values a named definition or property allows, for tests that compare lists. */
+export function resolve(node: Schema): Schema {
+  let at = node;
+  while (at.$ref !== undefined) {
+    const name = at.$ref.slice("#/$defs/".length);
+    const next = root.$defs[name];
+    if (next === undefined) throw new Error(`schema has no ${name}`);
+    at = next;
+  }
+  return at;
+}
+
+/** A job from unknown data. Nothing of it is kept when its shape is wrong. */
+export function readJob(data: unknown): Reading {
+  if (isRecord(data) && data.format === "faultpath-job" && typeof data.version === "number" && data.version > 1) {
+    return { job: null, problems: [{ path: "version", kind: "newer", wanted: "1" }] };
+  }
+  const problems: Problem[] = [];
+  const value = take(root, data, "", problems);
+  return problems.length === 0 ? { job: value as Job, problems: [] } : { job: null, problems };
+}
+
+function take(node: Schema, value: unknown, path: string, problems: Problem[]): unknown {
+  const at = resolve(node);
+  if (at.anyOf) return takeAny(at.anyOf, value, path, problems);
+  if ("const" in at) return value === at.const ? value : wrong(path, JSON.stringify(at.const), problems);
+  if (at.enum) return at.enum.includes(value) ? value : wrong(path, at.enum.map(String).join(", "), problems);
+
+  const types = typeof at.type === "string" ? [at.type] : (at.type ?? []);
+  if (value === null || value === undefined) {
+    if (types.includes("null")) return null;
+    // A number that was not entered yet is saved as null. It is not zero: the core asks for it.
+    if (types.includes("number")) return null;
+    return wrong(path, types.join(", "), problems);
+  }
+  if (types.includes("object") && isRecord(value)) return takeObject(at, value, path, problems);
+  if (types.includes("array") && Array.isArray(value) && at.items) {
+    const items = at.items;
+    return value.map((item, index) => take(items, item, `${path}[${index}]`, problems));
+  }
+  if (types.includes(typeof value)) {
+    if (typeof value === "string" && value.length < (at.minLength ?? 0)) return wrong(path, "text", problems);
+    return value;
+  }
+  return wrong(path, types.join(", "), problems);
+}
+
+function takeAny(options: readonly Schema[], value: unknown, path: string, problems: Problem[]): unknown {
+  let nearest: Problem[] = [];
+  for (const option of options) {
+    const found: Problem[] = [];
+    const taken = take(option, value, path, found);
+    if (found.length === 0) return taken;
+    const isObject = resolve(option).type === "object";
+    if (nearest.length === 0 || (isObject && isRecord(value))) nearest = found;
+  }
+  problems.push(...nearest);
+  return null;
+}
+
+function takeObject(at: Schema, value: Record<string, unknown>, path: string, problems: Problem[]): unknown {
+  const properties = at.properties ?? {};
+  const dot = path === "" ? "" : `${path}.`;
+  for (const key of Object.keys(value)) {
+    if (!Object.hasOwn(properties, key)) problems.push({ path: dot + key, kind: "unknown", wanted: "" });
+  }
+  const out: Record<string, unknown> = {};
+  for (const [key, node] of Object.entries(properties)) {
+    if (Object.hasOwn(value, key)) out[key] = take(node, value[key], dot + key, problems);
+    else if (at.required?.includes(key)) problems.push({ path: dot + key, kind: "missing", wanted: "" });
+    else out[key] = null;
+  }
+  return out;
+}
+
+function wrong(path: string, wanted: string, problems: Problem[]): null {
+  problems.push({ path, kind: "wrong", wanted });
+  return null;
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}

@@ -1,0 +1,39 @@
+import { render } from "preact";
+import { choices, openCore } from "./core";
+import { keep, kept } from "./keep";
+import { followHash } from "./route";
+import { job, offered } from "./state";
+import "./style/base.css";
+import "./style/path.css";
+import "./style/forms.css";
+import { followTheme } from "./theme";
+import { App } from "./ui/app";
+import { keepOffline } from "./update";
+import { words } from "./words";
+
+async function open(): Promise<void> {
+  followTheme();
+  const page = document.getElementById("page");
+  if (!page) return;
+  try {
+    await openCore();
+  } catch (reason) {
+    console.error(reason);
+    const text = document.createElement("p");
+    text.className = "opening";
+    text.textContent = words.noCore;
+    page.replaceChildren(text);
+    return;
+  }
+  offered.value = choices();
+  const last = kept();
+  if (last) job.value = last;
+  followHash();
+  page.replaceChildren();
+  render(<App />, page);
+  keep();
+  performance.mark("verdict");
+  keepOffline();
+}
+
+void open();

@@ -1,0 +1,130 @@
+// The state of the page: the job, the answer to it, what can be taken back. One direction: an edit makes a
+// new job, the core answers it, whatever on the page shows a changed value is drawn anew.
+
+import { batch, computed, signal } from "@preact/signals";
+import * as core from "./core";
+import exampleData from "./example-job.json";
+import { pathText, setAt, type Path } from "./job/path";
+import { readJob } from "./job/read";
+import { placeKey } from "./job/tree";
+import type { Answer, Choices, Job, PlaceAnswer } from "./job/types";
+import { words } from "./words";
+
+export function exampleJob(): Job {
+  const reading = readJob(exampleData);
+  if (!reading.job) throw new Error(`example: ${reading.problems.map(({ path }) => path).join(", ")}`);
+  return reading.job;
+}
+
+export const job = signal<Job>(exampleJob());
+export const offered = signal<Choices>({
+  csa: { copper: [], aluminium: [] },
+  ratings: {},
+  sensitivities: [],
+  names: {},
+  profiles: {} as Choices["profiles"],
+});
+
+function ask(of: Job): Answer {
+  try {
+    return core.judge(of);
+  } catch (reason) {
+    console.error(reason);
+    return {
+      outcome: "cannot-say",
+      errors: [{ path: "", field: "job", reason: "core", text: words.error.core }],
+      judgements: [],
+    };
+  }
+}
+
+export const answer = computed<Answer>(() => {
+  performance.mark("judge-start");
+  const result = ask(job.value);
+  performance.mark("judge-end");
+  return result;
+});
+
+/** What was said about each field, by its path. */
+export const errorsByPath = computed(() => {
+  const map = new Map<string, string>();
+  for (const { path, text } of answer.value.errors) {
+    const before = map.get(path);
+    map.set(path, before === undefined ? text : `${before} ${text}`);
+  }
+  return map;
+});
+
+/** For each judgement, what was said about each place. */
+export const places = computed<Map<string, PlaceAnswer>[]>(() =>
+  answer.value.judgements.map(({ places: all }) => new Map(all.map((one) => [placeKey(one.place), one]))),
+);
+
+// Taking back.
+
+type Past = { job: Job; field: string; at: number };
+const past: Past[] = [];
+const future: Job[] = [];
+const longest = 200;
+const together = 2000;
+
+export const canUndo = signal(false);
+export const canRedo = signal(false);
+export const said = signal("");
+/** A short message with a way back, after something was removed or replaced. */
+export const notice = signal<{ text: string; undo: boolean } | null>(null);
+
+function note(): void {
+  canUndo.value = past.length > 0;
+  canRedo.value = future.length > 0;
+}
+
+/** Makes `next` the job. Edits of one field in quick succession are taken back together. */
+export function change(next: Job, field = ""): void {
+  if (next === job.value) return;
+  const last = past.at(-1);
+  const now = performance.now();
+  batch(() => {
+    if (field !== "" && last?.field === field && now - last.at < together) last.at = now;
+    else past.push({ job: job.value, field, at: now });
+    if (past.length > longest) past.shift();
+    future.length = 0;
+    job.value = next;
+    if (notice.value?.undo) notice.value = null;
+    note();
+  });
+}
+
+export function edit(path: Path, value: unknown): void {
+  change(setAt(job.value, path, value), pathText(path));
+}
+
+export function undo(): void {
+  const last = past.pop();
+  if (!last) return;
+  batch(() => {
+    future.push(job.value);
+    job.value = last.job;
+    notice.value = null;
+    said.value = words.act.undone;
+    note();
+  });
+}
+
+export function redo(): void {
+  const next = future.pop();
+  if (!next) return;
+  batch(() => {
+    past.push({ job: job.value, field: "", at: performance.now() });
+    job.value = next;
+    notice.value = null;
+    said.value = words.act.redone;
+    note();
+  });
+}
+
+/** Tells what was done, and that it can be taken back. */
+export function tell(text: string, canTakeBack: boolean): void {
+  notice.value = { text, undo: canTakeBack };
+  said.value = text;
+}

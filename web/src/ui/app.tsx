@@ -1,0 +1,48 @@
+import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
+import { placeKey } from "../job/tree";
+import { view } from "../route";
+import { words } from "../words";
+import { Bar, Notices, Spoken } from "./bar";
+import { JobView } from "./job";
+import { PlaceView } from "./place";
+import { RulesView } from "./rules";
+import { WholeView } from "./whole";
+
+function Shown() {
+  const at = view.value;
+  const key = at.view === "place" ? placeKey(at.place) : at.view;
+  const first = useRef(true);
+  const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
+  useLayoutEffect(() => {
+    mend();
+    const heading = document.getElementById("here");
+    document.title = `${heading?.textContent ?? words.app} · ${words.app}`;
+    // Arriving: the heading is read out and the way here lies just above it.
+    if (first.current) first.current = false;
+    else {
+      heading?.focus({ preventScroll: true });
+      if (at.view === "place") heading?.closest(".here")?.scrollIntoView({ block: "start" });
+      else scrollTo(0, 0);
+    }
+  }, [key]);
+  if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
+  if (at.view === "place") return <PlaceView key={key} place={at.place} />;
+  if (at.view === "job") return <JobView />;
+  if (at.view === "rules") return <RulesView />;
+  return <WholeView />;
+}
+
+export function App() {
+  return (
+    <>
+      <a class="skip" href="#verdict" onClick={(event) => {
+        event.preventDefault();
+        document.getElementById("here")?.focus();
+      }}>{words.skip}</a>
+      <main id="main"><Shown /></main>
+      <Notices />
+      <Bar />
+      <Spoken />
+    </>
+  );
+}

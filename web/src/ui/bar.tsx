@@ -1,0 +1,85 @@
+// Within reach of the thumb: the verdict at all times, taking back, and the way to the whole job.
+
+import { useComputed } from "@preact/signals";
+import { placeKey } from "../job/tree";
+import { view } from "../route";
+import { answer, canRedo, canUndo, notice, places, redo, said, undo } from "../state";
+import { newer, useNewer } from "../update";
+import { words } from "../words";
+import { Icon, Mark } from "./marks";
+import { useReading } from "./hooks";
+
+function toVerdict(): void {
+  document.getElementById("verdict")?.scrollIntoView({ block: "start" });
+  document.getElementById("here")?.focus({ preventScroll: true });
+}
+
+export function Bar() {
+  const whole = useComputed(() => answer.value.outcome).value;
+  const here = useReading(() => {
+    const at = view.value;
+    if (at.view !== "place") return [];
+    const key = placeKey(at.place);
+    return places.value.map((all) => all.get(key)?.outcome ?? "cannot-say");
+  }).value;
+  const at = view.value.view;
+  return (
+    <nav class="bar" aria-label={words.found.title}>
+      <a class="bar-said" href="#/" aria-current={at === "whole" ? "page" : undefined} onClick={() => at === "whole" && toVerdict()}>
+        <Mark outcome={whole} size={26} />
+        <span><small>{words.whole.title}</small><b>{words.outcome[whole]}</b></span>
+      </a>
+      {at === "place" && (
+        <button type="button" class="bar-said bar-here" onClick={toVerdict}>
+          {here.map((outcome, index) => <Mark key={index} outcome={outcome} size={26} />)}
+          <span><small>{words.place.hereShort}</small><b>{here.map((outcome) => words.outcome[outcome]).join(" / ")}</b></span>
+        </button>
+      )}
+      <span class="bar-acts">
+        <button type="button" class="bar-act" disabled={!canUndo.value} onClick={undo} aria-label={words.act.undo}><Icon name="undo" /><span class="bar-word">{words.act.undo}</span></button>
+        <button type="button" class="bar-act" disabled={!canRedo.value} onClick={redo} aria-label={words.act.redo}><Icon name="redo" /><span class="bar-word">{words.act.redo}</span></button>
+        <a class="bar-act" href="#/job" aria-label={words.job.title} aria-current={at === "job" ? "page" : undefined}><Icon name="job" /><span class="bar-word">{words.job.title}</span></a>
+      </span>
+    </nav>
+  );
+}
+
+export function Notices() {
+  const note = notice.value;
+  return (
+    <div class="notices">
+      {newer.value && (
+        <div class="notice">
+          <p>{words.update.ready}</p>
+          <button type="button" class="act act-main" onClick={useNewer}>{words.update.use}</button>
+          <button type="button" class="act" onClick={() => (newer.value = null)}>{words.update.later}</button>
+        </div>
+      )}
+      {note && (
+        <div class="notice">
+          <p>{note.text}</p>
+          {note.undo && <button type="button" class="act act-main" onClick={undo}>{words.act.undo}</button>}
+          <button type="button" class="act" onClick={() => (notice.value = null)}>{words.act.close}</button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** Speaks the verdict when it changes, and what was done. */
+export function Spoken() {
+  const verdict = useComputed(() => {
+    const at = view.value;
+    const whole = words.outcome[answer.value.outcome];
+    if (at.view !== "place") return words.announce(whole, null);
+    const key = placeKey(at.place);
+    const here = places.value.map((all) => words.outcome[all.get(key)?.outcome ?? "cannot-say"]);
+    return words.announce(whole, here.join(", "));
+  });
+  return (
+    <>
+      <p class="out" role="status">{verdict}</p>
+      <p class="out" role="status">{said}</p>
+    </>
+  );
+}

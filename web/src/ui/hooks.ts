@@ -1,0 +1,51 @@
+// Reading values so that a part of the page is drawn anew only when what it shows has changed.
+
+import { useComputed, type ReadonlySignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
+import { getAt, pathText, type Path } from "../job/path";
+import { errorsByPath, job } from "../state";
+
+/** The same by what it holds: plain data of any depth. */
+export function same(a: unknown, b: unknown): boolean {
+  if (Object.is(a, b)) return true;
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
+  if (Array.isArray(a) !== Array.isArray(b)) return false;
+  const left = Object.entries(a);
+  const right = b as Record<string, unknown>;
+  if (left.length !== Object.keys(b).length) return false;
+  return left.every(([key, value]) => Object.hasOwn(right, key) && same(value, right[key]));
+}
+
+/** A reading that keeps its identity while it holds the same. What `read` closes over must not change: use a key. */
+export function useReading<T>(read: () => T): ReadonlySignal<T> {
+  const last = useRef<{ value: T } | null>(null);
+  return useComputed(() => {
+    const value = read();
+    if (last.current && same(last.current.value, value)) return last.current.value;
+    last.current = { value };
+    return value;
+  });
+}
+
+/** The value of one field of the job. */
+export function useValue(path: Path): unknown {
+  return useComputed(() => getAt(job.value, path)).value;
+}
+
+/** What was said about one field, or null. With `under`, about anything inside it as well. */
+export function useError(path: Path): string | null {
+  const key = pathText(path);
+  return useComputed(() => errorsByPath.value.get(key) ?? null).value;
+}
+
+/** How many entries inside these paths were refused. */
+export function useErrorCount(paths: readonly Path[]): number {
+  const keys = paths.map(pathText);
+  return useComputed(() => {
+    let count = 0;
+    for (const at of errorsByPath.value.keys()) {
+      if (keys.some((key) => at === key || at.startsWith(`${key}.`) || at.startsWith(`${key}[`))) count += 1;
+    }
+    return count;
+  }).value;
+}

@@ -1,0 +1,165 @@
+// The whole job: its verdict, what to look at first, and the path from the supply to every furthest point.
+
+import { nameOf } from "../job/edit";
+import { before, placeKey, trail, walk } from "../job/tree";
+import type { Finding, Place } from "../job/types";
+import { hrefOf } from "../route";
+import { answer, errorsByPath, job, offered } from "../state";
+import { words } from "../words";
+import { Caution, Refused, Tag } from "./found";
+import { useReading } from "./hooks";
+import { Icon, Mark } from "./marks";
+import { Row } from "./row";
+
+const w = words.whole;
+
+export function WholeView() {
+  const name = useReading(() => job.value.name).value;
+  const rules = useReading(() => {
+    const { profile } = job.value;
+    return typeof profile === "string" ? offered.value.profiles[profile].name : profile.name;
+  }).value;
+  return (
+    <div class="whole">
+      <header class="whole-head">
+        <p class="app-name">{words.app}</p>
+        <h1 id="here" tabIndex={-1}>{name === "" ? words.place.unnamed : name}</h1>
+      </header>
+      <div class="whole-top">
+        <section class="whole-verdict" id="verdict" aria-label={words.found.title}>
+          <Verdict />
+          <Caution />
+          <p class="rules-now"><a href="#/rules">{w.rulesNow(rules)}</a></p>
+        </section>
+        <div class="whole-first">
+          <Refused under={null} />
+          <First />
+        </div>
+      </div>
+      <section class="path" aria-labelledby="path">
+        <h2 id="path">{w.path}</h2>
+        <p class="hint path-hint">{w.pathHint}</p>
+        <Path />
+      </section>
+      <Cautions />
+    </div>
+  );
+}
+
+function count(findings: readonly Finding[], outcome: Finding["outcome"]): number {
+  return findings.filter((one) => one.outcome === outcome).length;
+}
+
+function Verdict() {
+  const said = useReading(() => ({
+    outcome: answer.value.outcome,
+    each: answer.value.judgements.map(({ earthing, outcome, places }) => {
+      const all = places.flatMap(({ findings }) => findings);
+      return { earthing, outcome, fails: count(all, "fail"), unsaid: count(all, "cannot-say") };
+    }),
+    refused: errorsByPath.value.size,
+  })).value;
+  const tell = (fails: number, unsaid: number) => {
+    const text = fails + unsaid > 0 ? w.counts(fails, unsaid) : said.refused > 0 ? "" : w.passes;
+    return said.refused > 0 ? `${text} ${w.unread(said.refused)}`.trim() : text;
+  };
+  const [only] = said.each;
+  if (said.each.length <= 1) {
+    return <Tag outcome={said.outcome} big text={only ? tell(only.fails, only.unsaid) : w.noJudgement} />;
+  }
+  return (
+    <>
+      <Tag outcome={said.outcome} big text={words.twoWays} />
+      <div class="two">
+        {said.each.map(({ earthing, outcome, fails, unsaid }) => (
+          <Tag key={earthing} outcome={outcome} title={words.ifEarthing(words.earthing[earthing])} text={tell(fails, unsaid)} />
+        ))}
+      </div>
+    </>
+  );
+}
+
+const most = 8;
+
+function First() {
+  const found = useReading(() => {
+    const many = answer.value.judgements.length > 1;
+    const all = answer.value.judgements.flatMap(({ earthing, places }) => places.flatMap(({ place, findings }) => findings
+      .filter(({ outcome }) => outcome !== "pass")
+      .map(({ check, name, outcome, text }) => ({
+        key: `${earthing}-${placeKey(place)}-${check}`,
+        place: place,
+        where: place.kind === "supply" ? words.place.supply : nameOf(job.value, place),
+        when: many ? words.earthing[earthing] : "",
+        name, outcome, text,
+      }))));
+    // What holds both ways is told once.
+    const told = new Map<string, (typeof all)[number]>();
+    for (const one of all) {
+      const key = `${placeKey(one.place)} ${one.name} ${one.text}`;
+      const before = told.get(key);
+      if (before) before.when = `${before.when}, ${one.when}`;
+      else told.set(key, one);
+    }
+    const each = [...told.values()];
+    const order = [...each.filter(({ outcome }) => outcome === "fail"), ...each.filter(({ outcome }) => outcome === "cannot-say")];
+    return { shown: order.slice(0, most), more: Math.max(0, order.length - most) };
+  }).value;
+  if (found.shown.length === 0) return null;
+  return (
+    <section class="first" aria-labelledby="first">
+      <h2 id="first">{w.first}</h2>
+      <ul>
+        {found.shown.map(({ key, place, where, when, name, outcome, text }) => (
+          <li key={key}>
+            <a class="row first-row" href={hrefOf(place)}>
+              <span class="row-marks"><Mark outcome={outcome} /></span>
+              <span class="row-words">
+                <span class="row-name">{where}: {name}{when !== "" && <span class="when"> {when}</span>}</span>
+                <span class="row-what">{text}</span>
+              </span>
+              <Icon name="go" />
+            </a>
+          </li>
+        ))}
+      </ul>
+      {found.more > 0 && <p class="hint">{words.file.more(found.more)}</p>}
+    </section>
+  );
+}
+
+function Path() {
+  const stops = useReading(() => {
+    const loose = (place: Place) => place.kind !== "supply" && trail(job.value, place)[0]?.kind !== "supply";
+    const feeds = new Set(job.value.boards.map(({ fed_by }) => fed_by));
+    let last = "";
+    return walk(job.value).map(({ place, depth }) => {
+      const end = place.kind === "circuit" && !feeds.has(place.id);
+      const from = before(job.value, place);
+      // Said only where the eye can't tell it from what stands above.
+      const fedFrom = from && placeKey(from) !== last ? nameOf(job.value, from) : null;
+      if (!end) last = placeKey(place);
+      return { place, depth, loose: loose(place), end, fedFrom };
+    });
+  }).value;
+  return (
+    <ol class="map">
+      {stops.map(({ place, depth, loose, end, fedFrom }, index) => (
+        <li key={placeKey(place)} data-depth={Math.min(depth, 4)}
+          class={`${end ? "twig" : "station"} station-${place.kind}${loose ? " is-loose" : ""}${index === stops.length - 1 ? " is-last" : ""}`}>
+          {loose && <span class="loose-word">{w.loose}</span>}
+          <Row place={place} fedFrom={fedFrom} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+export function Cautions() {
+  return (
+    <aside class="cautions" aria-labelledby="cautions">
+      <h2 id="cautions">{words.caution.title}</h2>
+      <ul>{words.caution.points.map((point) => <li key={point}>{point}</li>)}</ul>
+    </aside>
+  );
+}
