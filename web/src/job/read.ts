@@ -61,7 +61,7 @@ function take(node: Schema, value: unknown, path: string, problems: Problem[]): 
     const items = at.items;
     return value.map((item, index) => take(items, item, `${path}[${index}]`, problems));
   }
-  if (types.includes(typeof value)) {
+  if (typeof value !== "object" && types.includes(typeof value)) {
     if (typeof value === "string" && value.length < (at.minLength ?? 0)) return wrong(path, "text", problems);
     return value;
   }
