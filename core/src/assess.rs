@@ -6,7 +6,7 @@
 
 use crate::check::{self, Case, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
-use crate::facts::{BoardFacts, CircuitFacts, SectionFacts, circuit_facts, currents};
+use crate::facts::{BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents};
 use crate::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Demand, Installation, Phase,
     SECTIONS, Use,
@@ -18,64 +18,92 @@ use crate::supply::Earthing;
 use crate::verdict::{Finding, Lacking, Outcome, Place, Recorder, Worst};
 use heapless::Vec;
 
-/// The largest two and the sum of the loads of one class on one line.
+/// Current, active and reactive part of a load, as diversity counts it.
+#[derive(Clone, Copy, Default)]
+struct Share {
+    amps: f32,
+    active: f32,
+    reactive: f32,
+}
+
+impl Share {
+    fn plus(self, other: Self, times: f32) -> Self {
+        Self {
+            amps: self.amps + times * other.amps,
+            active: self.active + times * other.active,
+            reactive: self.reactive + times * other.reactive,
+        }
+    }
+}
+
+/// The largest two loads of one class on one line, and the sum of the others.
 #[derive(Clone, Copy, Default)]
 struct Ranked {
-    first: f32,
-    second: f32,
-    sum: f32,
+    first: Share,
+    second: Share,
+    others: Share,
 }
 
 /// Loads of a board, by line and class.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Default)]
 struct Loads {
     ranked: [[Ranked; 10]; 3],
     /// Demand of boards further on, taken in full.
-    through: [f32; 3],
-    known: bool,
+    through: Flow,
+    /// A load that is not known.
+    unknown: bool,
 }
 
 impl Loads {
-    const NONE: Self = Self {
-        ranked: [[Ranked {
-            first: 0.0,
-            second: 0.0,
-            sum: 0.0,
-        }; 10]; 3],
-        through: [0.0; 3],
-        known: true,
-    };
-
-    fn add(&mut self, profile: &Profile, class: LoadClass, lines: [f32; 3]) {
-        let counted = profile.diversity(class);
+    fn add(&mut self, profile: &Profile, class: LoadClass, flow: &Flow) {
+        let diversity = profile.diversity(class);
         let Some(place) = LoadClass::ALL.iter().position(|c| *c == class) else {
-            self.known = false;
+            self.unknown = true;
             return;
         };
-        for (row, i) in self.ranked.iter_mut().zip(lines) {
-            let (Some(r), true) = (row.get_mut(place), i > 0.0) else {
+        let lines = flow.amps.iter().zip(flow.active.iter().zip(flow.reactive));
+        for (row, (amps, (active, reactive))) in self.ranked.iter_mut().zip(lines) {
+            let (Some(r), true) = (row.get_mut(place), *amps > 0.0) else {
                 continue;
             };
-            let i = counted.counted(i);
-            r.sum += i;
-            if i > r.first {
-                r.second = r.first;
-                r.first = i;
-            } else if i > r.second {
-                r.second = i;
+            let counted = diversity.counted(*amps);
+            let scale = counted / amps;
+            let mut own = Share {
+                amps: counted,
+                active: scale * active,
+                reactive: scale * reactive,
+            };
+            if own.amps > r.first.amps {
+                core::mem::swap(&mut own, &mut r.first);
             }
+            if own.amps > r.second.amps {
+                core::mem::swap(&mut own, &mut r.second);
+            }
+            r.others = r.others.plus(own, 1.0);
         }
     }
 
-    fn total(&self, profile: &Profile) -> Option<[f32; 3]> {
-        if !self.known {
+    fn total(&self, profile: &Profile) -> Option<Flow> {
+        if self.unknown {
             return None;
         }
         let mut out = self.through;
-        for (to, row) in out.iter_mut().zip(&self.ranked) {
+        for (k, row) in self.ranked.iter().enumerate() {
+            let mut sum = Share::default();
             for (r, d) in row.iter().zip(&profile.diversity) {
-                let rest = r.sum - r.first - r.second;
-                *to += d.largest * r.first + d.second * r.second + d.others * rest.max(0.0);
+                sum = sum
+                    .plus(r.first, d.largest)
+                    .plus(r.second, d.second)
+                    .plus(r.others, d.others);
+            }
+            for (to, own) in [
+                (&mut out.amps, sum.amps),
+                (&mut out.active, sum.active),
+                (&mut out.reactive, sum.reactive),
+            ] {
+                if let Some(to) = to.get_mut(k) {
+                    *to += own;
+                }
             }
         }
         Some(out)
@@ -88,7 +116,7 @@ struct Node {
     depth: Option<u8>,
     three_phase: bool,
     line_index: usize,
-    demand: Option<[f32; 3]>,
+    demand: Option<Flow>,
 }
 
 /// Judges an installation as the given system of earthing; every finding goes to the recorder.
@@ -248,7 +276,7 @@ pub fn assess_circuit<R: Recorder>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
-    derived: Option<[f32; 3]>,
+    derived: Option<Flow>,
     rec: &mut R,
 ) -> Result<(Outcome, CircuitFacts), (Option<u8>, crate::error::Error)> {
     circuit.check()?;
@@ -317,27 +345,22 @@ fn usable_depth<const B: usize, const C: usize>(
     inst.depth(id).ok()
 }
 
-/// Demand by line of the boards a circuit feeds.
+/// Demand of the boards a circuit feeds.
 fn derived<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     id: CircuitId,
     circuit: &Circuit,
     nodes: &[Node],
-) -> Option<[f32; 3]> {
+) -> Option<Flow> {
     if circuit.purpose != Use::Distribution {
         return None;
     }
-    let mut sum: Option<[f32; 3]> = None;
+    let mut sum: Option<Flow> = None;
     for (fed, board) in inst.boards() {
-        if board.fed_by != Some(id) {
-            continue;
+        if board.fed_by == Some(id) {
+            let own = node(nodes, fed)?.demand?;
+            sum = Some(sum.unwrap_or_default().plus(&own));
         }
-        let own = node(nodes, fed)?.demand?;
-        let mut all = sum.unwrap_or([0.0; 3]);
-        for (to, i) in all.iter_mut().zip(own) {
-            *to += i;
-        }
-        sum = Some(all);
     }
     sum
 }
@@ -351,7 +374,7 @@ fn demands_at<const B: usize, const C: usize>(
 ) {
     let mut loads: Vec<Loads, B> = Vec::new();
     for _ in 0..nodes.len() {
-        let _ = loads.push(Loads::NONE);
+        let _ = loads.push(Loads::default());
     }
     for (id, circuit) in inst.circuits() {
         let Some(n) = node(nodes, circuit.board).copied() else {
@@ -374,13 +397,11 @@ fn demands_at<const B: usize, const C: usize>(
             continue;
         };
         match own {
-            Some(c) if circuit.purpose == Use::Distribution => {
-                for (to, i) in to.through.iter_mut().zip(c.line) {
-                    *to += i;
-                }
+            Some(flow) if circuit.purpose == Use::Distribution => {
+                to.through = to.through.plus(&flow);
             }
-            Some(c) => to.add(&inst.profile, circuit.load.class, c.line),
-            None => to.known = false,
+            Some(flow) => to.add(&inst.profile, circuit.load.class, &flow),
+            None => to.unknown = true,
         }
     }
     for ((id, board), l) in inst.boards().zip(&loads) {
@@ -391,13 +412,19 @@ fn demands_at<const B: usize, const C: usize>(
             continue;
         }
         n.demand = match board.demand {
-            Some(stated) if n.three_phase => Some([stated.get(); 3]),
             Some(stated) => {
-                let mut one = [0.0; 3];
-                if let Some(own) = one.get_mut(n.line_index) {
-                    *own = stated.get();
+                // At the power factor its feed is given.
+                let feed = board.fed_by.and_then(|f| inst.circuit(f));
+                let pf = feed.map_or(1.0, |c| c.load.power_factor.get());
+                let mut amps = [stated.get(); 3];
+                if !n.three_phase {
+                    for (k, i) in amps.iter_mut().enumerate() {
+                        if k != n.line_index {
+                            *i = 0.0;
+                        }
+                    }
                 }
-                Some(one)
+                Some(Flow::new(amps, pf))
             }
             None => l.total(&inst.profile),
         };
@@ -454,13 +481,13 @@ fn onwards(
 fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
     let upstream = source.line.hot + source.protective.hot;
     BoardFacts {
-        demand: n.demand,
+        demand: n.demand.map(|f| f.amps),
         zs: source.loop_external.map(|e| e.largest_with(upstream)),
         ipf_max: source.largest(profile),
         drop: source.drop.map(|d| {
             let mut out = [0.0; 3];
             for (to, (full, load)) in out.iter_mut().zip(d.full.iter().zip(d.load)) {
-                *to = crate::facts::deciding(profile, *full, Some(load));
+                *to = crate::facts::deciding(profile, *full, load);
             }
             out
         }),
@@ -475,7 +502,7 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder>(
 ) {
     let place = Place::Supply;
     let supply = &inst.supply;
-    let mut sum = Some([0.0; 3]);
+    let mut sum = Some(Flow::default());
     let mut stated = true;
     for (id, board) in inst.boards() {
         if board.fed_by.is_some() {
@@ -483,12 +510,12 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder>(
         }
         stated &= board.demand.is_some();
         sum = match (sum, node(nodes, id).and_then(|n| n.demand)) {
-            (Some([a, b, c]), Some([x, y, z])) => Some([a + x, b + y, c + z]),
+            (Some(a), Some(b)) => Some(a.plus(&b)),
             _ => None,
         };
     }
     let facts = BoardFacts {
-        demand: sum,
+        demand: sum.map(|f| f.amps),
         zs: origin.loop_external.map(|e| e.magnitude),
         ipf_max: origin.largest(&inst.profile),
         drop: Some([0.0; 3]),

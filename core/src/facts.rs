@@ -155,31 +155,74 @@ pub(crate) fn note<R: Recorder, const N: usize>(
     }
 }
 
-/// Currents of a circuit by line.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Currents {
-    /// By line; of a single-phase circuit only its own is above zero.
-    pub line: [f32; 3],
-    /// In the neutral.
-    pub neutral: f32,
+/// What flows in a circuit, by line.
+///
+/// Amperes are added up as they stand, which is never too little for a device or a cable; the active and the
+/// reactive part are kept apart, so that the drop of loads of unlike power factors is that of their phasors.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Flow {
+    /// Current by line; of a single-phase circuit only its own is above zero.
+    pub amps: [f32; 3],
+    /// Its active part.
+    pub active: [f32; 3],
+    /// Its reactive part.
+    pub reactive: [f32; 3],
 }
 
-impl Currents {
+impl Flow {
+    /// A current at a power factor in the lines named.
+    #[must_use]
+    pub fn new(amps: [f32; 3], power_factor: f32) -> Self {
+        let sin = sqrtf((1.0 - power_factor * power_factor).max(0.0));
+        Self {
+            amps,
+            active: amps.map(|i| i * power_factor),
+            reactive: amps.map(|i| i * sin),
+        }
+    }
+
     /// The largest line current.
     #[must_use]
     pub fn largest(&self) -> f32 {
-        let [a, b, c] = self.line;
+        let [a, b, c] = self.amps;
         a.max(b).max(c)
     }
-}
 
-/// Current in the neutral of three lines at 120°, all at one power factor.
-fn neutral_of([a, b, c]: [f32; 3]) -> f32 {
-    if a == b && b == c {
-        return 0.0;
+    /// Both together.
+    #[must_use]
+    pub fn plus(&self, other: &Self) -> Self {
+        let add = |a: [f32; 3], b: [f32; 3]| {
+            let mut out = a;
+            for (to, i) in out.iter_mut().zip(b) {
+                *to += i;
+            }
+            out
+        };
+        Self {
+            amps: add(self.amps, other.amps),
+            active: add(self.active, other.active),
+            reactive: add(self.reactive, other.reactive),
+        }
     }
-    let square = a * a + b * b + c * c - a * b - b * c - c * a;
-    if square > 0.0 { sqrtf(square) } else { 0.0 }
+
+    /// Of one line: current, active, reactive.
+    fn of(&self, line: usize) -> (f32, f32, f32) {
+        let at = |a: &[f32; 3]| a.get(line).copied().unwrap_or(0.0);
+        (at(&self.amps), at(&self.active), at(&self.reactive))
+    }
+
+    /// The neutral's current as line `line` sees it: the sum of the three phasors, 120° apart, its active and
+    /// reactive part along that line's voltage. Nothing where the three are equal.
+    fn neutral_seen_from(&self, line: usize) -> (f32, f32) {
+        const SIN_120: f32 = 0.866_025_4;
+        let (_, a0, q0) = self.of(line);
+        let (_, a1, q1) = self.of((line + 1) % 3);
+        let (_, a2, q2) = self.of((line + 2) % 3);
+        (
+            a0 - 0.5 * (a1 + a2) + SIN_120 * (q2 - q1),
+            q0 - 0.5 * (q1 + q2) + SIN_120 * (a1 - a2),
+        )
+    }
 }
 
 /// Which line (0..=2) a single-phase circuit is on.
@@ -195,50 +238,26 @@ pub(crate) fn line_index(source: &Source, phase: Phase) -> usize {
 }
 
 /// Design current by line: as stated, from the power, or from what hangs on the circuit.
-pub(crate) fn currents(
-    source: &Source,
-    circuit: &Circuit,
-    derived: Option<[f32; 3]>,
-) -> Option<Currents> {
+pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>) -> Option<Flow> {
     let pf = circuit.load.power_factor.get();
     let three = circuit.phase == Phase::Three;
     let own = match circuit.load.demand {
         Demand::Current(i) => i.get(),
         Demand::Power(p) if three => p.get() / (3.0 * source.u0 * pf),
         Demand::Power(p) => p.get() / (source.u0 * pf),
-        Demand::Derived => {
-            let line = derived?;
-            return Some(if three {
-                Currents {
-                    line,
-                    neutral: neutral_of(line),
-                }
-            } else {
-                let [a, b, c] = line;
-                let i = a.max(b).max(c);
-                single(source, circuit.phase, i)
-            });
-        }
+        // A board behind one line has its demand on that line.
+        Demand::Derived => return derived,
     };
-    Some(if three {
-        Currents {
-            line: [own; 3],
-            neutral: 0.0,
-        }
-    } else {
-        single(source, circuit.phase, own)
-    })
-}
-
-fn single(source: &Source, phase: Phase, i: f32) -> Currents {
-    let mut line = [0.0; 3];
-    if let Some(own) = line.get_mut(line_index(source, phase)) {
-        *own = i;
+    let mut amps = [0.0; 3];
+    if three {
+        amps = [own; 3];
+    } else if let Some(line) = amps.get_mut(line_index(source, circuit.phase)) {
+        *line = own;
     }
-    Currents { line, neutral: i }
+    Some(Flow::new(amps, pf))
 }
 
-/// Resistance of a section in ohms: r·L/1000 at the temperature.
+/// Resistance of a length in ohms, d.c.: r·L/1000 at the temperature.
 fn resistance(material: Material, csa: SquareMm, theta: f32, length: f32) -> f32 {
     match conductor::resistance_at(material, csa, Celsius::raw(theta)) {
         Ok(r) => r.get() * length / 1000.0,
@@ -247,16 +266,23 @@ fn resistance(material: Material, csa: SquareMm, theta: f32, length: f32) -> f32
     }
 }
 
+/// The same, a.c.
+fn resistance_ac(material: Material, csa: SquareMm, theta: f32, length: f32) -> f32 {
+    let factor = conductor::ac_factor(material, csa, Celsius::raw(theta)).unwrap_or(f32::NAN);
+    resistance(material, csa, theta, length) * factor
+}
+
 fn pair(material: Material, csa: SquareMm, theta: f32, length: f32, reactance: f32) -> Pair {
     let x = reactance * length / 1000.0;
     Pair {
         hot: Z {
-            r: resistance(material, csa, theta, length),
+            r: resistance_ac(material, csa, theta, length),
             x,
         },
+        // For the largest current: d.c., and no reactance, as less than the upper figures is always possible.
         cold: Z {
             r: resistance(material, csa, 20.0, length),
-            x,
+            x: 0.0,
         },
     }
 }
@@ -310,7 +336,7 @@ pub const ARMOUR_BELOW: f32 = 10.0;
 /// the smaller difference is taken).
 pub const ENCLOSURE_BELOW: f32 = 20.0;
 /// Temperature of a protective conductor not bunched with others, before the fault, in °C
-/// (BS 7671 Table 54.2).
+/// (BS 7671 Table 54.2); the ambient one where that is higher.
 pub const SEPARATE_INITIAL: f32 = 30.0;
 /// Temperature armour may reach, in °C (BS 7671 Table 54.4).
 pub const ARMOUR_FINAL: f32 = 200.0;
@@ -324,7 +350,7 @@ fn protective(section: &Section) -> Option<(Pair, Vec<Strand, 2>)> {
         let theta = if in_cable {
             operating
         } else {
-            SEPARATE_INITIAL
+            SEPARATE_INITIAL.max(section.laying.ambient.get())
         };
         let z = pair(c.material, c.csa, theta, length, x_core(c.csa));
         let strand = Strand {
@@ -514,19 +540,51 @@ fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
     sum / (count * (b - a))
 }
 
-/// Drop at the middle point of a ring of n equal points over I·Z of the whole loop: 1/4 for one, towards
-/// 1/8 for many. Both ends are at the same potential, so the influence of a current at x on point y is
-/// min(x, y)·(1 − max(x, y)).
-fn ring_share(n: u8) -> f32 {
-    let count = f32::from(n.max(1));
-    let place = |i: u8| f32::from(i) / (count + 1.0);
-    let middle = place(n.max(1).div_ceil(2));
-    let mut sum = 0.0;
-    for i in 1..=n.max(1) {
-        let x = place(i);
-        sum += x.min(middle) * (1.0 - x.max(middle));
+/// Worst drop of a ring over I·Z of the whole loop: 1/4 with all at its middle, towards 1/8 for many points.
+///
+/// Points are evenly spaced by length, the loop may be of unlike sections; both ends are at one potential, so
+/// the influence of a current at w on a point at v is min(w, v)·(1 − max(w, v)), w and v being shares of the
+/// loop's impedance.
+fn ring_share(circuit: &Circuit, sections: &[SectionFacts], total: f32, n: u8) -> f32 {
+    if n <= 1 {
+        return 0.25;
     }
-    sum / count
+    let all = circuit
+        .sections
+        .iter()
+        .zip(sections)
+        .filter(|(s, _)| s.part == Part::Run)
+        .fold(0.0, |sum, (_, f)| {
+            sum + (f.line + f.neutral).hot.magnitude()
+        });
+    // Share of the loop's impedance up to a length along it.
+    let share_at = |at: f32| {
+        let mut length = 0.0;
+        let mut z = 0.0;
+        for (s, f) in circuit.sections.iter().zip(sections) {
+            if s.part != Part::Run {
+                continue;
+            }
+            let own = s.length.get();
+            let part = ((at - length) / own).clamp(0.0, 1.0);
+            z += part * (f.line + f.neutral).hot.magnitude();
+            length += own;
+        }
+        z / all
+    };
+    let count = f32::from(n);
+    let place = |i: u8| share_at(total * f32::from(i) / (count + 1.0));
+    let mut worst: f32 = 0.0;
+    for j in 1..=n {
+        let v = place(j);
+        let mut sum = 0.0;
+        for i in 1..=n {
+            let w = place(i);
+            sum += w.min(v) * (1.0 - w.max(v));
+        }
+        worst = worst.max(sum / count);
+    }
+    worst
 }
 
 /// Current of a spur: its fuse, or what one twin socket takes; never more than the circuit's own.
@@ -605,107 +663,112 @@ fn load_temperature(section: &Section, iz: f32, i: f32) -> f32 {
     ambient + (section.operating().get() - ambient) * ratio * ratio
 }
 
-/// An impedance with its resistance taken to another temperature.
-fn at_temperature(z: Pair, material: Material, theta: f32) -> Z {
+/// An impedance of a section with its resistance taken to another temperature.
+fn at_temperature(z: Pair, section: &Section, csa: SquareMm, theta: f32) -> Z {
     Z {
-        r: z.cold.r * conductor::temperature_factor(material, Celsius::raw(theta)),
-        x: z.cold.x,
+        r: resistance_ac(section.material, csa, theta, section.length.get()),
+        x: z.hot.x,
     }
 }
 
-/// Drop of the circuit's own sections: at the end of the run by line, and to the furthest point.
+/// Drop of the circuit's own sections: at the end of the run by line, and what a spur adds.
 struct OwnDrop {
     run: Drop,
     spur_full: f32,
     spur_load: f32,
-    /// Every section's load temperature was known.
-    load_known: bool,
+}
+
+/// Drop along one line of a section: its own part and the neutral's.
+fn line_drop(flow: &Flow, line: usize, three: bool, z_line: Z, z_neutral: Z) -> f32 {
+    let (_, active, reactive) = flow.of(line);
+    let own = active * z_line.r + reactive * z_line.x;
+    if !three {
+        return own + active * z_neutral.r + reactive * z_neutral.x;
+    }
+    let (active, reactive) = flow.neutral_seen_from(line);
+    let neutral = active * z_neutral.r + reactive * z_neutral.x;
+    // What the other lines take back may be switched off.
+    own + neutral.max(0.0)
 }
 
 fn own_drop<R: Recorder>(
     circuit: &Circuit,
     sections: &[SectionFacts],
-    currents: &Currents,
+    flow: &Flow,
     place: Place,
     rec: &mut R,
 ) -> OwnDrop {
-    let pf = circuit.load.power_factor.get();
-    let sin = sqrtf((1.0 - pf * pf).max(0.0));
-    let along = |z: Z| z.r * pf + z.x * sin;
     let three = circuit.phase == Phase::Three;
     let ring = circuit.shape == Shape::Ring;
     let n = circuit.load.points;
+    let largest = flow.largest();
+    // The line that carries most, for spurs and for the working.
+    let main = (0..3).find(|k| flow.of(*k).0 == largest).unwrap_or(0);
+    let (_, active, reactive) = flow.of(main);
+    let (cos, sin) = (active / largest, reactive / largest);
     let mut out = OwnDrop {
         run: Drop::default(),
         spur_full: 0.0,
         spur_load: 0.0,
-        load_known: true,
     };
     let total = circuit
         .sections
         .iter()
         .filter(|s| s.part == Part::Run)
         .fold(0.0, |sum, s| sum + s.length.get());
+    let ring_part = if ring {
+        ring_share(circuit, sections, total, n)
+    } else {
+        1.0
+    };
     let mut from = 0.0;
-    let ring_part = ring_share(n);
     for (index, (s, f)) in (0u8..).zip(circuit.sections.iter().zip(sections)) {
         let spot = Spot::at(place, Topic::Drop).of(index);
-        let largest = currents.largest();
         let heating = match (s.part, ring) {
             (Part::Spur, _) => spur_current(s, largest),
             // Half of the load comes from either side.
             (Part::Run, true) => 0.5 * largest,
             (Part::Run, false) => largest,
         };
-        let (hot_line, hot_neutral) = (f.line.hot, f.neutral.hot);
-        let (load_line, load_neutral) = match &f.capacity {
+        let hot = (f.line.hot, f.neutral.hot);
+        // Where the capacity is not known, full temperature stands for that of the load.
+        let load = match &f.capacity {
             Ok(c) => {
-                let theta = load_temperature(s, c.effective.get(), heating);
+                let iz = c.effective.get();
+                let theta = load_temperature(s, iz, heating);
+                let ambient = s.laying.ambient.get();
                 note(
                     rec,
                     spot,
                     Rule::LoadTemperature,
                     theta,
                     Unit::Celsius,
-                    [
-                        s.laying.ambient.get(),
-                        s.operating().get(),
-                        heating,
-                        c.effective.get(),
-                    ],
+                    [ambient, s.operating().get(), heating, iz],
                 );
                 (
-                    at_temperature(f.line, s.material, theta),
-                    at_temperature(f.neutral, s.material, theta),
+                    at_temperature(f.line, s, s.csa, theta),
+                    at_temperature(f.neutral, s, s.neutral_csa(), theta),
                 )
             }
-            Err(_) => {
-                out.load_known = false;
-                (hot_line, hot_neutral)
-            }
+            Err(_) => hot,
         };
         match s.part {
             Part::Spur => {
-                let i = heating;
-                let full = i * along(hot_line + hot_neutral);
-                let load = i * along(load_line + load_neutral);
+                let z = hot.0 + hot.1;
+                let full = heating * (cos * z.r + sin * z.x);
+                let at_load = load.0 + load.1;
+                let loaded = heating * (cos * at_load.r + sin * at_load.x);
                 note(
                     rec,
                     spot,
                     Rule::DropSingle,
                     full,
                     Unit::Volt,
-                    [
-                        i,
-                        hot_line.r + hot_neutral.r,
-                        pf,
-                        hot_line.x + hot_neutral.x,
-                        sin,
-                    ],
+                    [heating, z.r, cos, z.x, sin],
                 );
                 // Each spur hangs on the run by itself: the worst one counts.
                 out.spur_full = out.spur_full.max(full);
-                out.spur_load = out.spur_load.max(load);
+                out.spur_load = out.spur_load.max(loaded);
             }
             Part::Run => {
                 let to = from + s.length.get();
@@ -715,51 +778,42 @@ fn own_drop<R: Recorder>(
                     carried(from, to, total, n)
                 };
                 from = to;
-                for ((full, load), i) in out
-                    .run
-                    .full
-                    .iter_mut()
-                    .zip(out.run.load.iter_mut())
-                    .zip(currents.line)
-                {
-                    if i == 0.0 {
-                        continue;
+                let lines = out.run.full.iter_mut().zip(out.run.load.iter_mut());
+                for (k, (full, loaded)) in lines.enumerate() {
+                    if flow.of(k).0 > 0.0 {
+                        *full += share * line_drop(flow, k, three, hot.0, hot.1);
+                        *loaded += share * line_drop(flow, k, three, load.0, load.1);
                     }
-                    *full += share * (i * along(hot_line) + currents.neutral * along(hot_neutral));
-                    *load +=
-                        share * (i * along(load_line) + currents.neutral * along(load_neutral));
                 }
-                let i = largest;
-                if three {
-                    note(
-                        rec,
-                        spot,
-                        Rule::DropThree,
-                        share * (i * along(hot_line) + currents.neutral * along(hot_neutral)),
-                        Unit::Volt,
-                        [
-                            share,
-                            i,
-                            along(hot_line),
-                            currents.neutral,
-                            along(hot_neutral),
-                        ],
-                    );
-                } else {
-                    let z = hot_line + hot_neutral;
-                    let rule = if ring {
-                        Rule::DropRing
+                if R::STEPS {
+                    let volts = share * line_drop(flow, main, three, hot.0, hot.1);
+                    if three {
+                        let own = active * hot.0.r + reactive * hot.0.x;
+                        let neutral = volts / share - own;
+                        note(
+                            rec,
+                            spot,
+                            Rule::DropThree,
+                            volts,
+                            Unit::Volt,
+                            [share, own, neutral],
+                        );
                     } else {
-                        Rule::DropSingle
-                    };
-                    note(
-                        rec,
-                        spot,
-                        rule,
-                        share * i * along(z),
-                        Unit::Volt,
-                        [share * i, z.r, pf, z.x, sin],
-                    );
+                        let z = hot.0 + hot.1;
+                        let rule = if ring {
+                            Rule::DropRing
+                        } else {
+                            Rule::DropSingle
+                        };
+                        note(
+                            rec,
+                            spot,
+                            rule,
+                            volts,
+                            Unit::Volt,
+                            [share * largest, z.r, cos, z.x, sin],
+                        );
+                    }
                 }
             }
         }
@@ -774,7 +828,7 @@ pub(crate) fn circuit_facts<R: Recorder>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
-    derived: Option<[f32; 3]>,
+    derived: Option<Flow>,
     place: Place,
     rec: &mut R,
 ) -> (CircuitFacts, Vec<SectionFacts, SECTIONS>) {
@@ -931,11 +985,8 @@ pub(crate) fn circuit_facts<R: Recorder>(
             [at_board, full - at_board],
         );
         facts.drop_full = Some(full);
-        facts.drop_load = own.load_known.then_some(load);
-        facts.drop = Some(deciding(profile, full, facts.drop_load));
-        if !own.load_known {
-            lines.load = lines.full;
-        }
+        facts.drop_load = Some(load);
+        facts.drop = Some(deciding(profile, full, load));
         facts.drop_lines = Some(lines);
     }
     (facts, sections)
@@ -943,11 +994,10 @@ pub(crate) fn circuit_facts<R: Recorder>(
 
 /// The drop that decides: by full temperature, unless the profile asks for that of the load; an overloaded
 /// cable is hotter than its full temperature and never counts less.
-pub(crate) fn deciding(profile: &Profile, full: f32, load: Option<f32>) -> f32 {
-    match (profile.drop_basis, load) {
-        (crate::profile::DropBasis::Load, Some(load)) => load,
-        (_, Some(load)) => full.max(load),
-        (_, None) => full,
+pub(crate) fn deciding(profile: &Profile, full: f32, load: f32) -> f32 {
+    match profile.drop_basis {
+        crate::profile::DropBasis::Load => load,
+        crate::profile::DropBasis::Full => full.max(load),
     }
 }
 

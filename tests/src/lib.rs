@@ -1,1 +1,1 @@
-//! stub
+//! Reads the vectors and holds them against the native build.

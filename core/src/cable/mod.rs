@@ -375,7 +375,9 @@ pub fn millivolts(
         3 => sqrtf(3.0),
         _ => return Err(Reason::OutOfTable.at(Field::Cores)),
     };
-    let r = conductor::resistance_at(material, csa, insulation.max_operating())?.get();
+    let hot = insulation.max_operating();
+    let r = conductor::resistance_at(material, csa, hot)?.get()
+        * conductor::ac_factor(material, csa, hot)?;
     let x = conductor::reactance(csa, construction).get();
     Ok(lines
         * match part {

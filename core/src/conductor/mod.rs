@@ -12,10 +12,12 @@
 //! assert!((k - 114.8).abs() < 0.05);
 //! ```
 
+mod alternating;
 mod armour;
 #[cfg(test)]
 mod tests;
 
+pub use alternating::{FREQUENCY, ac_factor};
 pub use armour::{Armour, armour};
 
 use crate::error::{Error, Field, Reason};

@@ -279,6 +279,12 @@ impl Device {
         }
     }
 
+    /// The capacity marked on it, if it was given.
+    #[must_use]
+    pub const fn marked_breaking(&self) -> Option<Amps> {
+        self.breaking
+    }
+
     /// The maker's let-through energy, if it was given.
     #[must_use]
     pub const fn maker_let_through(&self) -> Option<AmpSquaredSeconds> {

@@ -225,8 +225,8 @@ pub const fn rule(rule: Rule) -> RuleWords {
         Rule::DropThree => words(
             "ΔU",
             "drop of this section, line to neutral",
-            "{0:share} · ({1:I} · {2:z} + {3:In} · {4:zn})",
-            "IEC 60364-5-52 Annex G; z = R·cosφ + X·sinφ",
+            "{0:share} · ({1:line} + {2:neutral})",
+            "IEC 60364-5-52 Annex G; each is I·(R·cosφ + X·sinφ), the neutral's by the sum of the three phasors",
             Memory,
         ),
         Rule::DropRing => words(
