@@ -244,10 +244,9 @@ pub fn k(material: Material, initial: Celsius, last: Celsius) -> Result<f32, Err
     Ok(exact.min(material.printed()) * sqrtf(log1pf((last - first) / above)))
 }
 
-/// Reactance of single cores by size, in Ω/km: the `x` of a single-phase circuit in conduit or trunking,
-/// halved: BS 7671 Table 4D1B, from memory.
-const SINGLE_CORES: [(f32, f32); 6] = [
-    (25.0, 0.165),
+/// Reactance of single cores from a size up, in Ω/km (0.165 below): the `x` of a single-phase circuit in
+/// conduit or trunking, halved: BS 7671 Table 4D1B, from memory.
+const SINGLE_CORES: [(f32, f32); 5] = [
     (35.0, 0.155),
     (50.0, 0.150),
     (70.0, 0.145),
