@@ -18,9 +18,25 @@ export function working(job: Job, judgement: number, place: Place, check: string
 
 /** How far a circuit can be taken, and the single changes that would make it pass. */
 export function solve(job: Job, judgement: number, circuit: string): Solutions {
-  return wasm.solve(job, judgement, circuit) as Solutions;
+  return tidy(wasm.solve(job, judgement, circuit)) as Solutions;
 }
 
 export function choices(): Choices {
-  return wasm.choices() as Choices;
+  return tidy(wasm.choices()) as Choices;
+}
+
+/** The core counts in f32; what goes into a job is the shortest decimal that means the same there: 0.03, not 0.0299999993. */
+export function shortest(value: number): number {
+  for (let digits = 1; digits < 10; digits += 1) {
+    const short = Number(value.toPrecision(digits));
+    if (Math.fround(short) === Math.fround(value)) return short;
+  }
+  return value;
+}
+
+function tidy(value: unknown): unknown {
+  if (typeof value === "number") return Number.isFinite(value) ? shortest(value) : value;
+  if (Array.isArray(value)) return value.map(tidy);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, tidy(inner)]));
 }

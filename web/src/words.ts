@@ -70,7 +70,8 @@ export const words = {
   found: {
     title: "Verdict here",
     numbers: "Numbers at this point",
-    numbersHint: "Press a number for its working.",
+    moreNumbers: "More numbers",
+    fewerNumbers: "Fewer numbers",
     checks: "Checks",
     passed: (count: number) => n(count, "check passes", "checks pass"),
     show: "show",
@@ -94,8 +95,7 @@ export const words = {
     none: "There is no working for this one.",
     notHere: "This number is taken as entered; there is no working behind it.",
     unable: "The working could not be made while an entry is unreadable.",
-    section: (number: number) => `section ${number}`,
-    at: (name: string) => `at ${name}`,
+    steps: (count: number) => `in ${n(count, "step", "steps")}`,
     standing: {
       published: "published",
       "common practice": "common practice",
@@ -152,6 +152,13 @@ export const words = {
     added: (name: string) => `${name} added.`,
     copied: (name: string) => `${name} copied.`,
   },
+
+  /** Names of choices that the core does not name. */
+  names: {
+    current: { ac: "a.c.", dc: "d.c." },
+    part: { run: "Part of the run", spur: "A spur" },
+    board_earthing: { "as-supply": "As the supply", "own-electrode": "An electrode of its own" },
+  } as Record<string, Record<string, string>>,
 
   form: {
     title: "What is there",
@@ -313,7 +320,6 @@ export const words = {
     dropLighting: "Lighting, at most",
     dropOther: "Other uses, at most",
     dropBasis: "Conductor temperature for it",
-    basis: { full: "Full operating temperature", load: "At the actual load" },
     touch: "Touch voltage and electrodes",
     touchVoltage: "Touch voltage allowed to last",
     sourceElectrode: "Electrode of the source, typical",
@@ -327,11 +333,6 @@ export const words = {
       largest: "Share of the largest",
       second: "Share of the second",
       others: "Share of the others",
-    },
-    loadClass: {
-      lighting: "Lighting", heating: "Heating", cooker: "Cooking", motor: "Motors",
-      "water-instant": "Instant water heating", "water-storage": "Stored water heating",
-      "floor-warming": "Floor warming", sockets: "Socket-outlets", stationary: "Stationary appliances", other: "Other",
     },
   },
 

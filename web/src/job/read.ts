@@ -2,6 +2,7 @@
 // Only the shape is looked at here; whether a value makes sense is for the core to say.
 
 import schema from "../../job.schema.json";
+import type { Path } from "./path";
 import type { Job } from "./types";
 
 export type Problem = { path: string; kind: "unknown" | "missing" | "wrong" | "newer"; wanted: string };
@@ -21,8 +22,27 @@ type Schema = {
 
 const root = schema as unknown as Schema & { $defs: Record<string, Schema> };
 
-/** The values a named definition or property allows, for tests that compare lists. */
-export function resolve(node: Schema): Schema {
+/** The words a field may hold, in the order of the schema. */
+export function valuesAt(path: Path): string[] {
+  let at: Schema = root;
+  for (const key of path) {
+    const here = inner(at);
+    const next = typeof key === "number" ? here.items : here.properties?.[key];
+    if (next === undefined) return [];
+    at = next;
+  }
+  const found = resolve(at);
+  const list = found.enum ?? found.anyOf?.map(resolve).find((option) => option.enum)?.enum ?? [];
+  return list.filter((value) => typeof value === "string");
+}
+
+/** Past an optional object, to what it holds. */
+function inner(node: Schema): Schema {
+  const at = resolve(node);
+  return at.anyOf?.map(resolve).find((option) => option.properties !== undefined) ?? at;
+}
+
+function resolve(node: Schema): Schema {
   let at = node;
   while (at.$ref !== undefined) {
     const name = at.$ref.slice("#/$defs/".length);

@@ -138,6 +138,7 @@ export type Outcome = "pass" | "fail" | "cannot-say";
 export type FieldError = { path: string; field: string; reason: string; text: string };
 export type Place = { kind: "supply" } | { kind: "board"; id: string } | { kind: "circuit"; id: string };
 export type Fact = { fact: string; symbol: string; name: string; value: number | null; unit: string; shown: string };
+export type Standing = "published" | "common practice" | "from memory" | "own";
 export type Lacking = { text: string; path: string | null };
 export type Finding = {
   check: string;
@@ -153,6 +154,7 @@ export type Finding = {
   shown_limit: string;
   basis: string;
   source: string;
+  standing: Standing;
   text: string;
   lacking: Lacking[];
   assumed: string[];
@@ -161,7 +163,6 @@ export type PlaceAnswer = { place: Place; outcome: Outcome; facts: Fact[]; findi
 export type Judgement = { earthing: "tn-s" | "tn-c-s" | "tt"; outcome: Outcome; places: PlaceAnswer[] };
 export type Answer = { outcome: Outcome; errors: FieldError[]; judgements: Judgement[] };
 
-export type Standing = "published" | "common practice" | "from memory" | "own";
 export type Step = {
   place: Place;
   section: number | null;
@@ -176,7 +177,8 @@ export type Step = {
   standing: Standing;
 };
 export type Sol = { value: number | null; unit: string; text: string };
-export type Change = { text: string; path: string; value: unknown };
+/** One change may need several edits, as where the line and its protective conductor grow together. */
+export type Change = { text: string; edits: { path: string; value: unknown }[] };
 export type Solutions = { smallest_csa: Sol; greatest_length: Sol; largest_rating: Sol; changes: Change[] };
 export type Choices = {
   csa: { copper: number[]; aluminium: number[] };

@@ -5,6 +5,7 @@ import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
 import { readNumber, showNumber } from "../job/number";
 import { getAt, pathText, type Path } from "../job/path";
+import { valuesAt } from "../job/read";
 import { edit, job, offered, said } from "../state";
 import { words } from "../words";
 import { useError, useValue } from "./hooks";
@@ -99,13 +100,13 @@ export function TextField({ label, path, hint, lines = 1, open = false }: Bound 
 
 export type Option = { value: string; text: string };
 
-/** The values of a group and their names, as the core offers them. */
-export function optionsOf(group: string): Option[] {
-  return Object.entries(offered.value.names[group] ?? {}).map(([value, text]) => ({ value, text }));
+/** What a field may hold, named as the core names it. */
+export function optionsOf(path: Path, group: string): Option[] {
+  return valuesAt(path).map((value) => ({ value, text: nameIn(group, value) }));
 }
 
 export function nameIn(group: string, value: string): string {
-  return offered.value.names[group]?.[value] ?? value;
+  return offered.value.names[group]?.[value] ?? words.names[group]?.[value] ?? value;
 }
 
 type Choosing = {
@@ -154,7 +155,7 @@ export function ChoiceField({ label, path, hint, group, options, open = false, o
   Bound & { group?: string; options?: Option[]; open?: boolean; onPick?: (value: string) => void }) {
   const value = useValue(path) as string | number | null | undefined;
   const error = useError(path);
-  const list = options ?? optionsOf(group ?? String(path.at(-1)));
+  const list = options ?? optionsOf(path, group ?? String(path.at(-1)));
   const all = open ? [{ value: "", text: words.form.notGiven }, ...list] : list;
   return (
     <Choosing id={fieldId(path)} label={label} value={String(value ?? "")}

@@ -23,9 +23,9 @@ export function SupplyForm() {
     <>
       <Fold name="supply-arrives" title={w.supply.arrives} summary={<Summary of={line.arrives} />}
         covers={[at("current"), at("u0"), at("phases"), at("earthing"), at("ze"), at("ze_from"), at("ra")]}>
-        <ChoiceField label={w.supply.earthing} path={at("earthing")} group="earthing" />
+        <ChoiceField label={w.supply.earthing} path={at("earthing")} group="supply_earthing" />
         <NumberField label={w.supply.ze} path={at("ze")} unit="Ω" open />
-        <ChoiceField label={w.supply.zeFrom} path={at("ze_from")} group="ze_from" />
+        <ChoiceField label={w.supply.zeFrom} path={at("ze_from")} group="origin" />
         {(earthing === "tt" || earthing === "not-known" || ra !== null) && <NumberField label={w.supply.ra} path={at("ra")} unit="Ω" open />}
         <ChoiceField label={w.supply.phases} path={at("phases")} onPick={(picked) => edit(at("phases"), Number(picked))}
           options={[{ value: "1", text: w.supply.phase[1] }, { value: "3", text: w.supply.phase[3] }]} />
@@ -35,7 +35,7 @@ export function SupplyForm() {
       <Fold name="supply-fault" title={w.supply.fault} summary={<Summary of={line.fault} />}
         covers={[at("fault_level"), at("fault_level_from"), at("x_over_r")]}>
         <NumberField label={w.supply.faultLevel} path={at("fault_level")} unit="kA" shift={3} open />
-        <ChoiceField label={w.supply.faultFrom} path={at("fault_level_from")} group="fault_level_from" />
+        <ChoiceField label={w.supply.faultFrom} path={at("fault_level_from")} group="level_origin" />
         <NumberField label={w.supply.xOverR} path={at("x_over_r")} open />
       </Fold>
       <Fold name="supply-device" title={w.supply.device} summary={<Summary of={line.supplyDevice} />} covers={[at("device")]}>
@@ -211,7 +211,7 @@ function SectionForm({ circuit, path, index, count }: { circuit: string; path: P
         <ChoiceField label={w.section.material} path={at("material")} group="material" />
         <NumberField label={w.section.cores} path={at("cores")} />
         <ChoiceField label={w.section.cpc} path={at("protective", "kind")} group="protective" />
-        {kind !== "none" && <ChoiceField label={w.section.cpcMaterial} path={at("protective", "material")} group="metal" open />}
+        {kind !== "none" && <ChoiceField label={w.section.cpcMaterial} path={at("protective", "material")} group="material" open />}
         {kind !== "none" && <StepField label={w.section.cpcCsa} path={at("protective", "csa")} unit="mm²" values={offered.value.csa.copper} open />}
         {(kind === "armour" || kind === "armour-and-core" || kind === "enclosure" || held.protective.resistance !== null) && (
           <NumberField label={w.section.cpcResistance} path={at("protective", "resistance")} unit="Ω/km" open />
@@ -224,7 +224,7 @@ function SectionForm({ circuit, path, index, count }: { circuit: string; path: P
         <NumberField label={w.section.ambient} path={at("ambient")} unit="°C" />
         <NumberField label={w.section.grouped} path={at("grouped")} />
         <Choosing id={gap ? `${fieldId(at("arrangement"))}-kind` : fieldId(at("arrangement"))} label={w.section.arrangement} error={gap ? null : arrangementError} value={gap ? "gap" : String(held.arrangement)}
-          options={[...optionsOf("arrangement"), { value: "gap", text: w.section.arrangementGap }]}
+          options={[...optionsOf(at("arrangement"), "arrangement"), { value: "gap", text: w.section.arrangementGap }]}
           onPick={(picked) => edit(at("arrangement"), picked === "gap" ? Number.NaN : picked)} />
         {gap && <NumberField label={w.section.gap} path={at("arrangement")} unit="m" empty={Number.NaN} />}
         {(buried || held.soil !== null) && <NumberField label={w.section.soil} path={at("soil")} unit="K·m/W" open />}

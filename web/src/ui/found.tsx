@@ -9,7 +9,7 @@ import { answer, change, errorsByPath, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
 import { words } from "../words";
-import { useReading } from "./hooks";
+import { useLater, useReading } from "./hooks";
 import { goToEntry } from "./jump";
 import { Icon, Mark } from "./marks";
 
@@ -99,15 +99,21 @@ export function withUnit(shown: string, unit: string): string {
   return shown === "" || unit === "" || shown.endsWith(unit) ? shown : `${shown}\u00a0${unit}`;
 }
 
+/** The numbers a person looks for first; the others fold away. */
+const first = new Set(["demand", "ib", "iz", "zs", "ipf-max", "drop-share"]);
+
 function Numbers({ place, judgement, facts }: { place: Place; judgement: number; facts: Fact[] }) {
   const open = useSignal<string | null>(null);
-  if (facts.length === 0) return null;
-  const shown = facts.find(({ fact }) => fact === open.value);
+  const all = useSignal(false);
+  const told = facts.filter(({ fact, value }) => value !== null && (all.value || first.has(fact)));
+  const more = facts.filter(({ fact, value }) => value !== null && !first.has(fact)).length;
+  if (told.length === 0) return null;
+  const shown = told.find(({ fact }) => fact === open.value);
   const id = `numbers-${judgement}`;
   return (
     <div class="numbers" role="group" aria-label={w.numbers}>
       <ul class="facts">
-        {facts.map((fact) => (
+        {told.map((fact) => (
           <li key={fact.fact}>
             <button type="button" class="fact" aria-expanded={open.value === fact.fact} aria-controls={id}
               onClick={() => (open.value = open.value === fact.fact ? null : fact.fact)}>
@@ -120,6 +126,11 @@ function Numbers({ place, judgement, facts }: { place: Place; judgement: number;
       <div id={id} hidden={!shown}>
         {shown && <Steps key={shown.fact} place={place} read={() => stepsOfFact(place, judgement, shown.fact)} none={words.working.notHere} />}
       </div>
+      {more > 0 && (
+        <button type="button" class="link" aria-expanded={all.value} onClick={() => (all.value = !all.value)}>
+          {all.value ? w.fewerNumbers : w.moreNumbers}<Icon name={all.value ? "up" : "down"} />
+        </button>
+      )}
     </div>
   );
 }
@@ -130,11 +141,16 @@ function stepsOfFact(place: Place, judgement: number, name: string): Step[] {
   const found = places.value[judgement]?.get(key);
   const fact = found?.facts.find((one) => one.fact === name);
   if (!found || !fact) return [];
-  for (const { check } of found.findings) {
-    const steps = core.working(job.value, judgement, place, check);
-    const at = steps.findLastIndex(({ symbol, value, place: where }) =>
-      symbol === fact.symbol && (value === fact.value || (fact.value !== null && placeKey(where) === key)));
-    if (at >= 0) return steps.slice(0, at + 1);
+  const workings = found.findings.map(({ check }) => core.working(job.value, judgement, place, check));
+  const tests: ((step: Step) => boolean)[] = [
+    ({ value, unit }) => value === fact.value && unit === fact.unit,
+    ({ symbol, place: where }) => symbol === fact.symbol && placeKey(where) === key,
+  ];
+  for (const test of tests) {
+    for (const steps of workings) {
+      const at = steps.findLastIndex(test);
+      if (at >= 0) return steps.slice(0, at + 1);
+    }
   }
   return [];
 }
@@ -179,7 +195,7 @@ function Check({ place, judgement, finding }: { place: Place; judgement: number;
             {finding.assumed.length > 0 && <><p class="small-head">{w.assumed}</p><ul class="plain">{finding.assumed.map((one) => <li key={one}>{one}</li>)}</ul></>}
             <dl class="basis">
               <div><dt>{w.basis}</dt><dd>{finding.basis}</dd></div>
-              <div><dt>{w.source}</dt><dd>{finding.source}</dd></div>
+              <div><dt>{w.source}</dt><dd><Standing of={finding.standing} /> {finding.source}</dd></div>
             </dl>
             <Steps place={place} read={() => core.working(job.value, judgement, place, finding.check)} none={words.working.none} />
           </>
@@ -201,43 +217,73 @@ function Gauge({ used }: { used: number }) {
   );
 }
 
+function Standing({ of }: { of: Step["standing"] }) {
+  return (
+    <span class={`standing standing-${of.replace(/ /g, "-")}`} title={words.working.standingMeaning[of]}>{words.working.standing[of]}</span>
+  );
+}
+
 function Steps({ place, read, none }: { place: Place; read: () => Step[]; none: string }) {
-  const made = useReading<Step[] | null>(() => {
-    try {
-      return read();
-    } catch (reason) {
-      console.error(reason);
-      return null;
-    }
-  }).value;
+  const made = useLater(read);
+  if (made === undefined) return null;
   if (made === null) return <p class="hint">{words.working.unable}</p>;
   if (made.length === 0) return <p class="hint">{none}</p>;
   return (
     <div class="working">
       <p class="small-head">{words.working.title}</p>
       <ol class="steps">
-        {made.map((step, index) => {
-          const elsewhere = placeKey(step.place) !== placeKey(place);
-          const where = [
-            elsewhere ? words.working.at(step.place.kind === "supply" ? words.place.supply : nameOf(job.value, step.place)) : null,
-            step.section === null ? null : words.working.section(step.section + 1),
-          ].filter((one) => one !== null).join(", ");
-          return (
-            <li key={index} class="step-item">
-              <p class="step-name">{step.name}{where !== "" && <span class="step-where"> {where}</span>}</p>
-              <p class="sum"><span class="out">{words.working.formula}: </span>{step.formula}</p>
-              {step.filled !== step.formula && <p class="sum sum-filled"><span class="out">{words.working.filled}: </span>{step.filled}</p>}
-              <p class="sum-result"><span class="fact-symbol">{step.symbol}</span> = <b>{withUnit(step.shown, step.unit)}</b></p>
-              <p class="step-source">
-                <span class={`standing standing-${step.standing.replace(/ /g, "-")}`} title={words.working.standingMeaning[step.standing]}>
-                  {words.working.standing[step.standing]}
-                </span> {step.source}
-              </p>
+        {groups(made).map(({ first, steps }) => {
+          const [only] = steps;
+          const last = steps.at(-1);
+          if (steps.length === 1 && only) return <StepItem key={first} number={first + 1} step={only} place={place} where />;
+          return last && (
+            <li key={first} class="step-group">
+              <details>
+                <summary>
+                  {whereOf(last, place)}: <span class="fact-symbol">{last.symbol}</span> = <b>{withUnit(last.shown, last.unit)}</b>
+                  <span class="step-where"> {words.working.steps(steps.length)}</span>
+                </summary>
+                <ol class="steps">
+                  {steps.map((step, index) => <StepItem key={index} number={first + index + 1} step={step} place={place} />)}
+                </ol>
+              </details>
             </li>
           );
         })}
       </ol>
     </div>
+  );
+}
+
+/** Steps in a row at one section of one place fold together. */
+function groups(steps: readonly Step[]): { first: number; steps: Step[] }[] {
+  const found: { first: number; steps: Step[] }[] = [];
+  for (const [index, step] of steps.entries()) {
+    const last = found.at(-1);
+    const before = last?.steps.at(-1);
+    if (last && before && step.section !== null && before.section === step.section && placeKey(before.place) === placeKey(step.place)) last.steps.push(step);
+    else found.push({ first: index, steps: [step] });
+  }
+  return found;
+}
+
+function whereOf(step: Step, place: Place): string {
+  const elsewhere = placeKey(step.place) !== placeKey(place);
+  const at = step.place.kind === "supply" ? words.place.supply : nameOf(job.value, step.place);
+  return [elsewhere ? at : null, step.section === null ? null : words.section.title(step.section + 1)].filter((one) => one !== null).join(", ");
+}
+
+function StepItem({ step, number, place, where = false }: { step: Step; number: number; place: Place; where?: boolean }) {
+  const at = where ? whereOf(step, place) : "";
+  return (
+    <li class="step-item">
+      <span class="step-number" aria-hidden="true">{number}</span>
+      <p class="step-name">{step.name}{at !== "" && <span class="step-where"> {at}</span>}</p>
+      <p class="sum"><span class="out">{words.working.formula}: </span>{step.formula}</p>
+      {step.filled !== step.formula && <p class="sum sum-filled"><span class="out">{words.working.filled}: </span>{step.filled}</p>}
+      <p class="sum-result"><span class="fact-symbol">{step.symbol}</span> = <b>{withUnit(step.shown, step.unit)}</b></p>
+      <p class="step-source"><Standing of={step.standing} /> {step.source}</p>
+    </li>
   );
 }
 
@@ -259,16 +305,10 @@ function Ways({ circuit, judgement }: { circuit: string; judgement: number }) {
 }
 
 function WaysOpen({ circuit, judgement }: { circuit: string; judgement: number }) {
-  const found = useReading<Solutions | null>(() => {
-    try {
-      return core.solve(job.value, judgement, circuit);
-    } catch (reason) {
-      console.error(reason);
-      return null;
-    }
-  }).value;
+  const found = useLater<Solutions>(() => core.solve(job.value, judgement, circuit));
   const fails = useReading(() => places.value[judgement]?.get(`circuit:${circuit}`)?.outcome !== "pass").value;
-  if (!found) return <p class="hint">{words.ways.unable}</p>;
+  if (found === undefined) return null;
+  if (found === null) return <p class="hint">{words.ways.unable}</p>;
   return (
     <div class="ways-body">
       <dl class="limits">
@@ -282,10 +322,10 @@ function WaysOpen({ circuit, judgement }: { circuit: string; judgement: number }
           {found.changes.length === 0 && <p class="hint">{words.ways.noChange}</p>}
           <ul class="changes">
             {found.changes.map((one) => (
-              <li key={`${one.path}-${one.text}`}>
+              <li key={one.text}>
                 <span>{one.text}</span>
                 <button type="button" class="act act-main" onClick={() => {
-                  change(setAt(job.value, parsePath(one.path), one.value));
+                  change(one.edits.reduce((next, { path, value }) => setAt(next, parsePath(path), value), job.value));
                   tell(words.ways.applied, true);
                 }}>{words.ways.apply}</button>
               </li>

@@ -1,6 +1,6 @@
 // Reading values so that a part of the page is drawn anew only when what it shows has changed.
 
-import { useComputed, type ReadonlySignal } from "@preact/signals";
+import { useComputed, useSignal, useSignalEffect, type ReadonlySignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { getAt, pathText, type Path } from "../job/path";
 import { errorsByPath, job } from "../state";
@@ -32,7 +32,7 @@ export function useValue(path: Path): unknown {
   return useComputed(() => getAt(job.value, path)).value;
 }
 
-/** What was said about one field, or null. With `under`, about anything inside it as well. */
+/** What was said about one field, or null. */
 export function useError(path: Path): string | null {
   const key = pathText(path);
   return useComputed(() => errorsByPath.value.get(key) ?? null).value;
@@ -48,4 +48,35 @@ export function useErrorCount(paths: readonly Path[]): number {
     }
     return count;
   }).value;
+}
+
+/**
+ * Something that takes longer than a frame allows: made after the page has been drawn, and anew after each edit.
+ * Meanwhile what was made before stands; `undefined` until the first is there, null where it could not be made.
+ */
+export function useLater<T>(make: () => T): T | null | undefined {
+  const made = useSignal<T | null | undefined>(undefined);
+  const latest = useRef(make);
+  latest.current = make;
+  useSignalEffect(() => {
+    const of = job.value;
+    let timer = 0;
+    const frame = requestAnimationFrame(() => {
+      timer = window.setTimeout(() => {
+        if (of !== job.peek()) return;
+        try {
+          const next = latest.current();
+          if (!same(next, made.peek())) made.value = next;
+        } catch (reason) {
+          console.error(reason);
+          made.value = null;
+        }
+      });
+    });
+    return () => {
+      cancelAnimationFrame(frame);
+      clearTimeout(timer);
+    };
+  });
+  return made.value;
 }

@@ -30,7 +30,7 @@ export function RcdFields({ path, label }: { path: Path; label: string }) {
   return (
     <Optional label={label} path={path} start={fresh.rcd}>
       <StepField label={words.circuit.sensitivity} path={[...path, "sensitivity"]} unit="mA" shift={-3} values={offered.value.sensitivities} />
-      <ChoiceField label={words.circuit.kind} path={[...path, "kind"]} group="rcd_kind" />
+      <ChoiceField label={words.circuit.kind} path={[...path, "kind"]} group="rcd" />
       <ChoiceField label={words.circuit.delay} path={[...path, "delay"]} group="delay" />
     </Optional>
   );
@@ -41,7 +41,7 @@ export function ConductorFields({ path, material }: { path: Path; material: stri
   const sizes = offered.value.csa;
   return (
     <>
-      <ChoiceField label={material} path={[...path, "material"]} group="metal" />
+      <ChoiceField label={material} path={[...path, "material"]} group="material" />
       <StepField label={words.section.csa} path={[...path, "csa"]} unit="mm²" values={metal === "aluminium" ? sizes.aluminium : sizes.copper} />
     </>
   );

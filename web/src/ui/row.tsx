@@ -31,7 +31,7 @@ type Told = { name: string; what: string; verdicts: { outcome: Outcome; earthing
 function tell(of: Job, place: Place): Told {
   const key = placeKey(place);
   const circuit = place.kind === "circuit" ? of.circuits.find(({ id }) => id === place.id) : undefined;
-  const what = place.kind === "supply" ? nameIn("earthing", of.supply.earthing) : circuit ? deviceLine(circuit.device) : "";
+  const what = place.kind === "supply" ? nameIn("supply_earthing", of.supply.earthing) : circuit ? deviceLine(circuit.device) : "";
   const found = places.value.map((all) => all.get(key));
   const prefix = place.kind === "supply" ? "supply." : `${place.kind}s[${(place.kind === "board" ? of.boards : of.circuits).findIndex(({ id }) => id === place.id)}]`;
   const refused = [...errorsByPath.value.keys()].some((path) => path.startsWith(prefix));

@@ -4,7 +4,7 @@ import type { Path } from "../job/path";
 import type { Allowance, LoadClass, Profile } from "../job/types";
 import { edit, job, offered } from "../state";
 import { words } from "../words";
-import { ChoiceField, Choosing, NumberField, TextField } from "./fields";
+import { ChoiceField, Choosing, nameIn, NumberField, TextField } from "./fields";
 import { Fold } from "./fold";
 import { useReading } from "./hooks";
 import { showNumber } from "../job/number";
@@ -54,15 +54,14 @@ export function RulesView() {
               {entries.map(({ key, label, unit, shift = 0 }) => (
                 <NumberField key={key} label={label} path={["profile", key]} shift={shift} {...(unit === undefined ? {} : { unit })} />
               ))}
-              {title === w.drop && <ChoiceField label={w.dropBasis} path={["profile", "drop_basis"]}
-                options={(["full", "load"] as const).map((value) => ({ value, text: w.basis[value] }))} />}
+              {title === w.drop && <ChoiceField label={w.dropBasis} path={["profile", "drop_basis"]} group="drop_basis" />}
             </div>
           ) : (
             <dl class="limits">
               {entries.map(({ key, label, unit, shift = 0 }) => (
                 <div key={key}><dt>{label}</dt><dd>{showNumber(profile[key], shift)}{unit === undefined ? "" : `\u00a0${unit}`}</dd></div>
               ))}
-              {title === w.drop && <div><dt>{w.dropBasis}</dt><dd>{w.basis[profile.drop_basis]}</dd></div>}
+              {title === w.drop && <div><dt>{w.dropBasis}</dt><dd>{nameIn("drop_basis", profile.drop_basis)}</dd></div>}
             </dl>
           )}
         </section>
@@ -70,8 +69,8 @@ export function RulesView() {
       <section>
         <h2>{w.diversity}</h2>
         <p class="hint">{w.diversityHint}</p>
-        {(Object.keys(w.loadClass) as LoadClass[]).map((one) => (
-          <Fold key={one} name={`rule-${one}`} title={w.loadClass[one]} covers={[["profile", "diversity", one]]}>
+        {(Object.keys(profile.diversity) as LoadClass[]).map((one) => (
+          <Fold key={one} name={`rule-${one}`} title={nameIn("class", one)} covers={[["profile", "diversity", one]]}>
             <AllowanceFields of={profile.diversity[one]} path={["profile", "diversity", one]} own={own} />
           </Fold>
         ))}

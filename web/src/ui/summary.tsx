@@ -22,11 +22,11 @@ export function deviceLine(device: Device): string {
 
 export const line = {
   arrives: ({ supply }: Job) => join([
-    amount(supply.u0, "V"), words.supply.phase[supply.phases], nameIn("earthing", supply.earthing),
+    amount(supply.u0, "V"), words.supply.phase[supply.phases], nameIn("supply_earthing", supply.earthing),
     supply.ze === null ? null : `Ze ${amount(supply.ze, "Ω") ?? ""}`,
   ]),
   fault: ({ supply }: Job) => join([
-    amount(supply.fault_level, "kA", 3) ?? words.form.notGiven, nameIn("fault_level_from", supply.fault_level_from),
+    amount(supply.fault_level, "kA", 3) ?? words.form.notGiven, nameIn("level_origin", supply.fault_level_from),
   ]),
   supplyDevice: ({ supply }: Job) => (supply.device ? deviceLine(supply.device) : words.form.notGiven),
   origin: ({ supply }: Job) => join([
