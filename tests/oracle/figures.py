@@ -4,7 +4,9 @@ Nothing here is taken from the Rust core. The marks are those of the list: V rea
 source, V2 in two, M from memory, C from memory and reproduced by a formula.
 """
 
-from mpmath import mpf
+from mpmath import mp, mpf
+
+mp.dps = 30  # before any figure is read: 0.7 must be 0.7 to all of them
 
 
 def _rows(text, columns):
@@ -270,6 +272,9 @@ ADIABATIC = {
     "lead": (mpf(230), mpf("1.45e-3"), mpf("214e-6")),
 }
 
+# The square root of Qc·(β + 20)/ρ20 as Annex A prints it (M).
+ADIABATIC_PRINTED = {"copper": 226, "aluminium": 148, "steel": 78, "lead": 41}
+
 # Upper edge of the instantaneous band of breakers, multiples of In (M, IEC 60898-1).
 BREAKER_MULTIPLE = {"b": 5, "c": 10, "d": 20}
 
@@ -277,3 +282,78 @@ BREAKER_MULTIPLE = {"b": 5, "c": 10, "d": 20}
 BS88_2_ZS_04_NO_CMIN = {mpf(k): mpf(v) for k, v in
                         [("6", "8.21"), ("10", "4.89"), ("16", "2.56"), ("20", "1.77"),
                          ("25", "1.35"), ("32", "1.04")]}
+
+# Ambient factors. Air 4B1: 25 to 55 °C at 70 °C V, the rest C (25 °C at 90 °C M); from 10 °C the smaller of BS and
+# IEC: that of 25 °C. Ground 4B2: M + C.
+AMBIENT_AIR = {
+    False: {25: "1.03", 30: "1", 35: "0.94", 40: "0.87", 45: "0.79", 50: "0.71", 55: "0.61", 60: "0.50"},
+    True: {25: "1.02", 30: "1", 35: "0.96", 40: "0.91", 45: "0.87", 50: "0.82", 55: "0.76", 60: "0.71",
+           65: "0.65", 70: "0.58", 75: "0.50", 80: "0.41"},
+}
+AMBIENT_GROUND = {
+    False: {10: "1.10", 15: "1.05", 20: "1", 25: "0.95", 30: "0.89", 35: "0.84", 40: "0.77", 45: "0.71",
+            50: "0.63", 55: "0.55", 60: "0.45"},
+    True: {10: "1.07", 15: "1.04", 20: "1", 25: "0.96", 30: "0.93", 35: "0.89", 40: "0.85", 45: "0.80",
+           50: "0.76", 55: "0.71", 60: "0.65", 65: "0.60", 70: "0.53", 75: "0.46", 80: "0.38"},
+}
+
+# Aluminium multicore, IEC 60364-5-52 B.52.2 to B.52.5 and B.52.11, B.52.13. M: a memory of its own, read nowhere.
+ALUMINIUM = {
+    (False, 2): _rows(
+        """
+        10   33  41  49  54  47 -
+        16   44  54  66  73  61 63
+        25   58  71  83  89  77 82
+        35   71  86  103 111 93 98
+        50   86  104 125 135 109 117
+        70   108 131 160 173 135 145
+        95   130 157 195 210 159 173
+        120  150 181 226 244 180 200
+        """, ["A", "B", "C", "E", "D1", "D2"]),
+    (False, 3): _rows(
+        """
+        10   31  36  44  46  39 -
+        16   41  48  59  61  50 53
+        25   53  62  73  78  64 69
+        35   65  77  90  96  77 83
+        50   78  92  110 117 91 99
+        70   98  116 140 150 112 122
+        95   118 139 170 183 132 148
+        120  135 160 197 212 150 169
+        """, ["A", "B", "C", "E", "D1", "D2"]),
+    (True, 2): _rows(
+        """
+        16   60  72  84  91  73 76
+        25   78  94  101 108 90 98
+        35   96  115 126 135 108 117
+        50   115 138 154 164 128 139
+        70   145 175 198 211 158 170
+        95   175 210 241 257 186 204
+        120  201 242 280 300 211 233
+        """, ["A", "B", "C", "E", "D1", "D2"]),
+    (True, 3): _rows(
+        """
+        16   55  64  76  77  59 64
+        25   71  84  90  97  75 82
+        35   87  103 112 120 90 98
+        50   104 124 136 146 106 117
+        70   131 156 174 187 130 144
+        95   157 188 211 227 154 172
+        120  180 216 245 263 174 197
+        """, ["A", "B", "C", "E", "D1", "D2"]),
+}
+
+# Reactance of single cores in conduit, Ω/km each: half of the x of 4D1B single phase (M).
+REACTANCE_SINGLE = {mpf(k): mpf(v) / 2 for k, v in
+                    [("25", "0.33"), ("35", "0.31"), ("50", "0.30"), ("70", "0.29"), ("95", "0.28"), ("120", "0.27")]}
+
+# Depth, M: metres -> factor; less than 0.7 m gives no more than 1.
+DEPTH = {mpf("0.7"): mpf(1), mpf(1): mpf("0.97"), mpf("1.25"): mpf("0.95"), mpf("1.5"): mpf("0.94")}
+
+# Energy limiting class 3 (EN 60898-1), A²s up to 16 A and up to 32 A by type and Icn. M, the safer of two memories.
+ENERGY_CLASS_3 = {
+    ("b", mpf(3000)): (15000, 18000), ("b", mpf(4500)): (25000, 32000),
+    ("b", mpf(6000)): (35000, 45000), ("b", mpf(10000)): (70000, 90000),
+    ("c", mpf(3000)): (18000, 22000), ("c", mpf(4500)): (30000, 39000),
+    ("c", mpf(6000)): (42000, 55000), ("c", mpf(10000)): (84000, 110000),
+}

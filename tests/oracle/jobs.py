@@ -3,8 +3,9 @@
 import copy
 
 
-def device(family="breaker-b", rating=32, breaking=6000, let_through=None):
-    return dict(family=family, rating=rating, breaking=breaking, let_through=let_through)
+def device(family="breaker-b", rating=32, breaking=6000, let_through=None, energy_class=None):
+    return dict(family=family, rating=rating, breaking=breaking, let_through=let_through,
+                energy_class=energy_class)
 
 
 def rcd(sensitivity=0.03, kind="a", delay="none"):
@@ -79,7 +80,7 @@ def feeder(id, board, dev, sections, **more):
 
 def board(id, fed_by=None, name=None, **more):
     out = dict(id=id, name=name or id.replace("-", " ").capitalize(), fed_by=fed_by, earthing="as-supply",
-               ra=None, rcd=None, extraneous=False, bonding=None, earthing_conductor=None, demand=None)
+               ra=None, rcd=None, extraneous=False, bonding=None, earthing_conductor=None, demand=None, conditional=None)
     assert not set(more) - set(out), set(more) - set(out)
     out.update(more)
     return out
@@ -98,8 +99,6 @@ def supply(earthing="tn-c-s", ze=0.35, fault_level=16000, phases=1, **more):
                fault_level=fault_level, fault_level_from="declared", x_over_r=None,
                device=device("bs88-3", 100, 31500), neutral_csa=25, tails_csa=25,
                earthing_conductor=earthing_conductor(16), extraneous=True, bonding=copper(10))
-    if ze is None:
-        out["ze_from"] = "measured"
     assert not set(more) - set(out), set(more) - set(out)
     out.update(more)
     return out

@@ -141,7 +141,7 @@ def apartments():
     job = j.job("Printed: 25 apartments",
                 m.profile(cmin=1, cmax=1.0, other=dict(first_amps=0, first=1, rest=1, add=0,
                                                      largest=0.46, second=0.46, others=0.46)),
-                j.supply(device=j.device("bs88-2", 315, 80000), tails_csa=120, neutral_csa=120),
+                j.supply(device=j.device("gg", 315, 80000), tails_csa=120, neutral_csa=120),
                 [j.board("main")],
                 [j.circuit(f"home-{n}", "main", j.device("bs88-2", 32, 80000), j.load(power=6000),
                            [j.section(20, 10, j.core(10))]) for n in range(1, 26)])
@@ -269,7 +269,7 @@ def ring_spread():
 def ring_of_two_cables():
     """A ring of two cables: part flat twin, part singles in conduit."""
     job = j.job("Rectory ring", OWN, j.supply("tn-s", ze=0.41), [j.board("hall")],
-                [j.circuit("ring", "hall", j.device("rcbo-b", 32), j.load(current=22, kind="sockets"), [
+                [j.circuit("ring", "hall", j.device("rcbo-b", 32), j.load(current=22, kind="sockets", points=4), [
                     j.twin(31, 2.5, 1.5),
                     j.section(22, 4, j.separate(2.5), construction="single-cores", method="conduit", cores=2),
                     j.twin(12, 2.5, 1.5)], use="sockets", shape="ring", rcd=j.rcd())])
@@ -564,7 +564,11 @@ def sixty_circuits():
 
 # ---------------------------------------------------------------- writing
 
-def judge(value, limit, sense):
+def outcome(finding):
+    """How a finding comes out: as stated, else by value and limit."""
+    value, limit, sense = finding[:3]
+    if len(finding) > 3:
+        return finding[3]
     if value is None or limit is None:
         return "cannot-say"
     good = value <= limit if sense == "at-most" else value >= limit
@@ -579,9 +583,9 @@ def answer(judgement, place, want):
     finding = judgement.findings[place].get(parts[1])
     if finding is None:
         return None
-    value, limit, sense = finding
+    value, limit = finding[:2]
     if parts[0] == "outcome":
-        return judge(value, limit, sense)
+        return outcome(finding)
     return {"value": value, "limit": limit}[parts[2]]
 
 

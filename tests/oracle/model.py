@@ -5,24 +5,51 @@ mpmath at 30 digits; formulas and tables written from the reference figures, non
 `findings[place]`, place being ("supply",), ("board", id) or ("circuit", id). What can't be
 computed is None ("not known"), never zero.
 
-What the model takes for granted (agreed with the core's author before either was written):
+What the model takes for granted. Agreed before either side was written:
 
-* R(θ) = R20·(1 + 0.004·(θ − 20)) for copper and aluminium, 0.0045 for steel.
 * Smallest fault current: line and core protective conductor at the section's operating
   temperature (`operating_limit`, else 70 or 90 °C); separate protective conductor 30 °C; armour
-  60 °C on a 70 °C cable and 80 °C on a 90 °C one; conduit or trunking 50 and 60 °C.
-  Largest: everything at 20 °C.
-* Reactance 0.08 Ω/km per conductor above 16 mm², none below.
+  10 °C below the cable's conductors. Largest: everything at 20 °C.
 * R and X are summed apart. Angle of Ze not known: the largest loop is |Ze| + |Zcable|, the
   smallest the lesser of Ze all resistive and all reactive.
 * Volt drop of a section I·(R cosφ + X sinφ), line and neutral for single phase, line alone for
   balanced three phase; line-to-neutral volts are carried from the origin.
 * Load at temperature θa + (θmax − θa)·(Ib/Iz)².
+
+Taken over from the core's documentation once both stood (each is a choice, not a formula, and each
+was a difference first):
+
+* R(θ)/R20 is the greater of 1 + 0.004·(θ − 20) and the exact (β + θ)/(β + 20); the model had 0.004
+  alone, which is 0.2 % low for aluminium at 90 °C.
+* Reactance above 16 mm² 0.085 Ω/km in multicore cables, the printed figures for single cores; the
+  model had 0.08 throughout. Armour above 16 mm²: 1.1 times its d.c. resistance and 0.4 Ω/km.
+* Conduit and trunking 20 °C below the conductors; the model had 60 °C at 90 °C.
+* Currents are carried as active and reactive parts by line, both with the same diversity, so that
+  power factors may differ; Ib and demand are plain sums of amperes. A feed's own power factor
+  counts only where its load, or the board's demand, is stated. (First the core used the feed's
+  own power factor throughout and the random networks found it up to 9 % low.)
+* A three-phase feed whose lines differ: each line's own drop and the part of the neutral's drop
+  that lies along it, if that adds to it.
+* Conductors of copper and aluminium above 16 mm² have their a.c. resistance when hot: skin and
+  proximity by IEC 60287-1-1. The model had d.c. resistance.
+* Largest currents: no reactance in the cables. The model had it, which promised less current.
+* A separate protective conductor is no cooler than its surroundings.
+* A ring with several points and unlike sections: nodal sum by length. (First the core spread the
+  points in ohms, up to 8 % low.)
+* Where a section's Iz isn't known, it counts at full temperature in the drop at load.
+* The largest current at a device is the greatest of three-phase, line-neutral and line-earth.
+* A fault level from Ze is taken only from a measured Ze with TN-C-S, twice it for three phases.
+* r1r2 is shown at 20 °C, as a continuity test would read it. Iz is the least of the run.
+* Ambient factors are the printed ones, straight between them; the smaller of the table of the
+  insulation and, where a lower limit is set, of the 70 °C table.
+* The first factor of k is the smaller of the computed and the printed one (steel 78.2 and 78).
+* BS 3036 enters by I2 = 2·In, not by a factor on Iz.
+* A board fed by one line has all its circuits on that line.
 """
 
 from dataclasses import dataclass, field
 
-from mpmath import mp, mpc, mpf, sqrt, log
+from mpmath import exp, log, mp, mpc, mpf, pi, sqrt
 
 import figures as fig
 
@@ -30,8 +57,12 @@ mp.dps = 30
 
 TWENTY = mpf(20)
 ALPHA = {"copper": mpf("0.004"), "aluminium": mpf("0.004"), "steel": mpf("0.0045")}
-REACTANCE = mpf("0.08")  # ohm/km per conductor
+REACTANCE = mpf("0.085")  # Ω/km per conductor of a multicore cable
 REACTANCE_ABOVE = mpf(16)  # mm²
+FREQUENCY = 50
+PROXIMITY = mpf("0.756")  # (dc/s)² of conductors that touch but for their insulation
+ARMOUR_AC = mpf("1.1")
+ARMOUR_REACTANCE = mpf("0.4")
 
 
 def num(v):
@@ -67,17 +98,44 @@ def resistance_20(material, csa):
     return row.get(material) if row else None
 
 
+def temperature_factor(material, theta):
+    beta = fig.ADIABATIC[material][0]
+    return max(1 + ALPHA[material] * (theta - TWENTY), (beta + theta) / (beta + TWENTY))
+
+
 def at_temperature(r20, material, theta):
-    return None if r20 is None else r20 * (1 + ALPHA[material] * (theta - TWENTY))
+    return None if r20 is None else r20 * temperature_factor(material, theta)
 
 
-def conductor(material, csa, length, theta):
-    """Complex impedance of one conductor, Ω."""
+def reactance(csa, construction):
+    """Ω/km of one conductor."""
+    if csa <= REACTANCE_ABOVE:
+        return mpf(0)
+    return fig.REACTANCE_SINGLE.get(csa) if construction == "single-cores" else REACTANCE
+
+
+def ac_factor(csa, r):
+    """R a.c. over R d.c. of a conductor of r Ω/km, IEC 60287-1-1 skin and proximity effect."""
+    if csa <= REACTANCE_ABOVE:
+        return mpf(1)
+    x4 = (8 * pi * FREQUENCY * mpf("1e-7") / (r / 1000)) ** 2
+    skin = x4 / (192 + mpf("0.8") * x4)
+    return 1 + skin + skin * PROXIMITY * (mpf("0.312") * PROXIMITY + mpf("1.18") / (skin + mpf("0.27")))
+
+
+def conductor(section, material, csa, theta):
+    """Complex impedance of one conductor of a section when hot, Ω."""
     r = at_temperature(resistance_20(material, csa), material, theta)
-    if r is None:
+    x = reactance(csa, section["construction"])
+    if r is None or x is None:
         return None
-    x = REACTANCE if csa > REACTANCE_ABOVE else mpf(0)
-    return mpc(r, x) * length / 1000
+    return mpc(r * ac_factor(csa, r), x) * num(section["length"]) / 1000
+
+
+def cold_conductor(section, material, csa):
+    """The same for the largest current: d.c. at 20 °C, no reactance."""
+    r = resistance_20(material, csa)
+    return None if r is None else mpc(r, 0) * num(section["length"]) / 1000
 
 
 def is_90(section):
@@ -97,8 +155,23 @@ def final_temperature(section, csa):
 
 
 def k_factor(material, start, end):
+    """Closed form; its first factor is printed rounded too (226, 148, 78, 41) and the smaller one counts."""
     beta, qc, rho = fig.ADIABATIC[material]
-    return sqrt(qc * (beta + 20) / rho * log((beta + end) / (beta + start)))
+    whole = min(sqrt(qc * (beta + 20) / rho), mpf(fig.ADIABATIC_PRINTED[material]))
+    return whole * sqrt(log((beta + end) / (beta + start)))
+
+
+def armour_area(section):
+    """mm²: two cores as read; more cores by resistance, ρ·1000 the least product of the two-core rows."""
+    p = section["protective"]
+    if p["resistance"] is not None:
+        return num(p["csa"]) if p["kind"] == "armour" else None
+    csa, cores = num(section["csa"]), section["cores"]
+    if cores == 2:
+        return fig.ARMOUR_AREA.get(csa, {}).get(2)
+    least = min(fig.ARMOUR_AREA[a][2] * fig.ARMOUR_RESISTANCE[a][2] for a in fig.ARMOUR_AREA)
+    r20 = armour_20(section)
+    return None if r20 is None else least / r20
 
 
 def parallel(a, b):
@@ -109,75 +182,81 @@ def armour_20(section):
     p = section["protective"]
     if p["resistance"] is not None:
         return num(p["resistance"])
+    if section["insulation"] != "thermosetting-90":
+        return None  # the thermoplastic cable has other wires, of which no figure was read
     row = fig.ARMOUR_RESISTANCE.get(num(section["csa"]))
     return row.get(section["cores"]) if row else None
 
 
 def protective(section, cold):
     """Complex impedance of the section's protective conductor; None when there is none or not known."""
+    paths = protective_paths(section, cold)
+    if not paths or any(p is None for p in paths):
+        return None
+    return paths[0] if len(paths) == 1 else parallel(*paths)
+
+
+def armour_temperature(section):
+    return operating(section) - 10
+
+
+def separate_temperature(section):
+    return max(mpf(30), num(section["ambient"]))
+
+
+def enclosure_temperature(section):
+    return operating(section) - 20
+
+
+def protective_paths(section, cold):
+    """Impedance of each metal path, Ω; empty where there is none."""
     p = section["protective"]
     length = num(section["length"])
-    hot_cable = mpf(90 if is_90(section) else 70)
+
+    def wire(material, csa, theta):
+        return cold_conductor(section, material, csa) if cold else conductor(section, material, csa, theta)
 
     def core():
-        theta = TWENTY if cold else operating(section)
         if p["kind"] == "core":
-            return conductor(p["material"], num(p["csa"]), length, theta)
+            return wire(p["material"], num(p["csa"]), operating(section))
         # a core of the cable beside its armour: like the line conductor unless stated
         csa = num(section["csa"] if p["csa"] is None else p["csa"])
-        return conductor(section["material"], csa, length, theta)
+        return wire(section["material"], csa, operating(section))
 
     def armour():
         r20 = armour_20(section)
-        theta = TWENTY if cold else (mpf(80) if is_90(section) else mpf(60))
-        material = p["material"] if p["kind"] == "armour" and p["material"] else "steel"
-        r = at_temperature(r20, material, theta)
-        return None if r is None else mpc(r, 0) * length / 1000
+        if r20 is None:
+            return None
+        if cold:
+            return mpc(r20, 0) * length / 1000
+        r = at_temperature(r20, "steel", armour_temperature(section))
+        if num(section["csa"]) > REACTANCE_ABOVE:
+            return mpc(r * ARMOUR_AC, ARMOUR_REACTANCE) * length / 1000
+        return mpc(r, 0) * length / 1000
 
     kind = p["kind"]
     if kind == "core":
-        return core()
+        return [core()]
     if kind == "separate":
-        return conductor(p["material"], num(p["csa"]), length, TWENTY if cold else mpf(30))
+        return [wire(p["material"], num(p["csa"]), separate_temperature(section))]
     if kind == "armour":
-        return armour()
+        return [armour()]
     if kind == "armour-and-core":
-        a, c = armour(), core()
-        return None if a is None or c is None else parallel(a, c)
+        return [armour(), core()]
     if kind == "enclosure":
         if p["resistance"] is None:
-            return None
-        theta = TWENTY if cold else (mpf(60) if is_90(section) else mpf(50))
-        r = at_temperature(num(p["resistance"]), p["material"] or "steel", theta)
-        return mpc(r, 0) * length / 1000
-    return None
-
-
-def protective_k(section):
-    """k of the section's protective conductor (the part that starts hottest stated by kind)."""
-    p = section["protective"]
-    end = final_temperature(section, num(p["csa"]) if p["csa"] is not None else mpf(0))
-    hot = is_90(section)
-    kind = p["kind"]
-    if kind == "core":
-        return k_factor(p["material"], operating(section), end)
-    if kind == "separate":
-        return k_factor(p["material"], mpf(30), end)
-    if kind in ("armour", "armour-and-core"):
-        return k_factor("steel", mpf(80 if hot else 60), mpf(200))
-    if kind == "enclosure":
-        return k_factor(p["material"] or "steel", mpf(60 if hot else 50), end)
-    return None
+            return [None]
+        r20 = num(p["resistance"])
+        r = r20 if cold else at_temperature(r20, "steel", enclosure_temperature(section))
+        return [mpc(r, 0) * length / 1000]
+    return []
 
 
 # ---------------------------------------------------------------- capacity
 
-def _capacity_table(section, loaded):
+def _capacity_table(section, loaded, hot):
     """Tabulated capacity before factors, by the table that fits the section."""
     csa = num(section["csa"])
-    if section["material"] != "copper":
-        return None  # no aluminium capacities are among the reference figures
-    hot = is_90(section)
     method, build = section["method"], section["construction"]
     letter = {"insulated-wall": "A", "conduit": "B", "clipped": "C", "air": "E",
               "surrounded": "C"}.get(method)
@@ -186,6 +265,11 @@ def _capacity_table(section, loaded):
         row = table.get(csa)
         return row.get(column) if row else None
 
+    if section["material"] == "aluminium":
+        if build != "multicore":
+            return None
+        column = {"duct": "D1", "ground": "D2"}.get(method, letter)
+        return pick(fig.ALUMINIUM[hot, loaded], column)
     if method in ("duct", "ground"):
         if build == "armoured":
             table = fig.ARMOURED_90 if hot else fig.ARMOURED_70
@@ -196,26 +280,32 @@ def _capacity_table(section, loaded):
     if build == "flat-twin":
         if hot or loaded != 2:
             return None
-        column = "clipped" if method == "surrounded" else method
-        if column == "conduit":
+        if method == "surrounded":  # half of it is the 103 column
+            return opt(lambda i: 2 * i, pick(fig.FLAT_TWIN, "stud-apart"))
+        if method == "conduit":
             return pick(fig.MULTI_70, "B2")
-        if column == "air":
+        if method == "air":
             return pick(fig.MULTI_70, "E2")
-        return pick(fig.FLAT_TWIN, column)
+        return pick(fig.FLAT_TWIN, method)
     if letter is None:
         return None
-    if build == "single-cores":
-        return pick(fig.SINGLE_90 if hot else fig.SINGLE_70, f"{letter}{loaded}")
-    if build == "multicore":
-        return pick(fig.MULTI_90 if hot else fig.MULTI_70, f"{letter}{loaded}")
-    if build == "armoured":
-        return pick(fig.ARMOURED_90 if hot else fig.ARMOURED_70, f"{letter}{loaded}")
+    table = {"single-cores": (fig.SINGLE_70, fig.SINGLE_90), "multicore": (fig.MULTI_70, fig.MULTI_90),
+             "armoured": (fig.ARMOURED_70, fig.ARMOURED_90)}[build][hot]
+    return pick(table, f"{letter}{loaded}")
+
+
+def ambient_factor(hot, theta, ground):
+    """The printed factors, straight between them; nothing outside."""
+    table = (fig.AMBIENT_GROUND if ground else fig.AMBIENT_AIR)[hot]
+    points = sorted((mpf(k), mpf(v)) for k, v in table.items())
+    if theta < 10 or theta > points[-1][0]:
+        return None
+    if theta <= points[0][0]:
+        return points[0][1]
+    for (x0, y0), (x1, y1) in zip(points, points[1:]):
+        if theta <= x1:
+            return y0 + (y1 - y0) * (theta - x0) / (x1 - x0)
     return None
-
-
-def ambient_factor(limit, theta, reference):
-    """sqrt((θmax − θ)/(θmax − θref)): the printed factors are this, rounded to two places."""
-    return sqrt((limit - theta) / (limit - reference)) if theta < limit else mpf(0)
 
 
 def grouping_factor(section):
@@ -232,35 +322,44 @@ def grouping_factor(section):
     return row[min(c for c in row if c >= n)]  # the next larger group: the safe side
 
 
-def capacity(section, loaded, device):
+def capacity(section, loaded):
     """Iz of a section, A, with its factors; None when a figure is missing."""
-    it = _capacity_table(section, loaded)
-    group = grouping_factor(section)
-    if it is None or group is None:
+    factor = grouping_factor(section)
+    if factor is None:
         return None
     buried = section["method"] in ("duct", "ground")
-    limit = mpf(90 if is_90(section) else 70)
-    reference = mpf(20 if buried else 30)
-    factor = ambient_factor(limit, num(section["ambient"]), reference) * group
-    if section["operating_limit"] is not None and operating(section) < limit:
-        # A cable held to a lower temperature carries less: heat flow goes by the rise.
-        factor *= sqrt((operating(section) - num(section["ambient"])) / (limit - num(section["ambient"])))
     if buried:
-        soil = num(section["soil"])
-        soil = mpf("2.5") if soil is None else soil
-        row = fig.SOIL[section["method"]]
-        if soil not in row:
+        soil, depth = num(section["soil"]), num(section["depth"])
+        soil_row = fig.SOIL[section["method"]]
+        deeper = [] if depth is None else [d for d in fig.DEPTH if d >= depth]
+        if soil not in soil_row or not deeper:
             return None
-        factor *= row[soil]
+        factor *= soil_row[soil] * fig.DEPTH[min(deeper)]
     if section["method"] == "surrounded":
-        factor *= fig.INSULATION_RUN[mpf("0.5")]
+        factor *= mpf("0.5")
     elif section["insulation_run"] is not None:
         run = num(section["insulation_run"])
         longer = [c for c in fig.INSULATION_RUN if c >= run]
         factor *= fig.INSULATION_RUN[min(longer)] if longer else mpf("0.5")
-    if device["family"] == "bs3036":
-        factor *= fig.BS3036_FACTOR
-    return it * factor
+    theta = num(section["ambient"])
+
+    def by_table(hot):
+        it = _capacity_table(section, loaded, hot)
+        own = mpf(90 if hot else 70)
+        ca = ambient_factor(hot, theta, buried)
+        if it is None or ca is None:
+            return None
+        if operating(section) < own:
+            ca *= sqrt((operating(section) - theta) / (own - theta))
+        return it * ca * factor
+
+    hot = section["insulation"] == "thermosetting-90"
+    iz = by_table(hot)
+    if hot and operating(section) < 90 and iz is not None and operating(section) <= 70:
+        other = by_table(False)
+        if other is not None:
+            iz = min(iz, other)
+    return iz
 
 
 # ---------------------------------------------------------------- devices
@@ -301,12 +400,76 @@ def disconnection_time(circuit, earthing, u0):
 
 
 def conventional_factor(device):
-    """I2 / In: 1.45 for breakers, 1.6 for gG fuses, 1.5 for BS 1361, 1.9 BS 1362, 2 BS 3036 (from memory)."""
-    family = device["family"]
-    if breaker_multiple(device) is not None:
-        return mpf("1.45")
-    return {"bs88-2": mpf("1.6"), "bs88-3": mpf("1.6"), "gg": mpf("1.6"), "bs1361": mpf("1.5"),
-            "bs1362": mpf("1.9"), "bs3036": mpf(2)}[family]
+    """I2 / In (all from memory): 1.45 for breakers and, as the rule takes it, for BS 88 and BS 1361."""
+    family, rating = device["family"], device["rating"]
+    if family == "gg":
+        return mpf("2.1") if rating <= 4 else mpf("1.9") if rating < 16 else mpf("1.6")
+    return {"bs1362": mpf("1.9"), "bs3036": mpf(2)}.get(family, mpf("1.45"))
+
+
+def let_through(device, current):
+    """Bound of a breaker's I²t from its instantaneous current up to its capacity, A²s; None elsewhere."""
+    multiple, most = breaker_multiple(device), num(device["breaking"])
+    if multiple is None or current < multiple * num(device["rating"]) or (most is not None and current > most):
+        return None
+    bounds = [current**2 * mpf("0.1")]
+    if device["let_through"] is not None:
+        bounds.append(num(device["let_through"]))
+    if device["energy_class"] == 3:
+        limits = fig.ENERGY_CLASS_3.get((device["family"][-1], most))
+        if limits is not None and device["rating"] <= 32:
+            bounds.append(limits[0 if device["rating"] <= 16 else 1])
+    return min(bounds)
+
+
+SKIP = "the model can't tell"
+
+
+def rcd_time(rcd, current):
+    """Latest time of an RCD at a current, s (from memory); None where it isn't plain."""
+    # pulsating current takes 1.4 times the current, 2 times up to 10 mA
+    times = current / (num(rcd["sensitivity"]) * (2 if rcd["sensitivity"] <= 0.01 else mpf("1.4")))
+    if times < 5:
+        return None
+    return mpf("0.15") if rcd["delay"] == "selective" else mpf("0.04")
+
+
+def breaker_energy(device, rcds, low, high):
+    """Greatest I²t for a fault current between low and high, A²s; None: nothing bounds it.
+
+    Instantaneous from n·In: 0.1 s. Slower from 2.55·In: 60 s, above 32 A 120 s. An RCD ends it where it
+    is quicker.
+    """
+    rating = num(device["rating"])
+    instant = breaker_multiple(device) * rating
+    bounds = []
+    at_high = let_through(device, high)
+    if low >= instant:
+        bounds.append(at_high)
+    elif low >= mpf("2.55") * rating:
+        slow = 60 if rating <= 32 else 120
+        if high < instant:
+            bounds.append(high**2 * slow)
+        else:
+            bounds.append(opt(lambda e: max(e, instant**2 * slow), at_high))
+    elif not rcds:
+        return SKIP
+    for r in rcds:
+        time = rcd_time(r, low)
+        if time is None:
+            return SKIP
+        bounds.append(high**2 * time)
+        if low < instant < high:
+            bounds.append(opt(lambda e: max(e, instant**2 * time), at_high))
+    bounds = [b for b in bounds if b is not None]
+    return min(bounds) if bounds else None
+
+
+# RCDs to IEC 61008/61009 (from memory): multiple of IΔn that disconnects in the time required.
+def rcd_multiple(rcd, time):
+    if rcd["delay"] == "selective":
+        return mpf(1) if time >= mpf("0.5") else mpf(2)
+    return mpf(1) if time >= mpf("0.3") else mpf(2)
 
 
 # ---------------------------------------------------------------- impedances of the supply
@@ -337,20 +500,26 @@ class Source:
 @dataclass
 class Path:
     """What has been gathered from the origin to a board."""
+    three: bool
+    line: int  # the line of a single-phase board
+    earth: object  # Source of the earth return, None: not known
+    earth_smallest: object  # the least it can be, for the largest current
+    fault: object  # Source of the supply's line, for the largest currents
+    earthing: str
+    ra: object = None  # electrode in use, Ω, where the earth return goes through one
     line_hot: object = mpc(0)
     protective_hot: object = mpc(0)
     line_cold: object = mpc(0)
     neutral_cold: object = mpc(0)
-    drop_full: object = mpf(0)
-    drop_load: object = mpf(0)
-    three: bool = False
-    earth: object = None  # Source of the earth return
-    earthing: str = ""
-    ra: object = None  # electrode in use, Ω, when the earth return goes through one
+    protective_cold: object = mpc(0)
+    drop_full: tuple = (mpf(0),) * 3  # None: not known
+    drop_load: tuple = (mpf(0),) * 3
+    rcds: tuple = ()
 
 
 @dataclass
 class Judgement:
+    """Facts by name, and findings (value, limit, sense[, outcome]) by check, of every place."""
     earthing: str
     facts: dict = field(default_factory=dict)
     findings: dict = field(default_factory=dict)
@@ -361,7 +530,42 @@ def opt(f, *values):
     return None if any(v is None for v in values) else f(*values)
 
 
+def add(a, b):
+    return opt(lambda x, y: x + y, a, b)
+
+
+@dataclass
+class Flow:
+    """Current of one line, A: the plain sum and its active and reactive parts."""
+    amps: object = mpf(0)
+    active: object = mpf(0)
+    reactive: object = mpf(0)
+
+    def __add__(self, other):
+        return Flow(self.amps + other.amps, self.active + other.active, self.reactive + other.reactive)
+
+    def scaled(self, factor):
+        return Flow(self.amps * factor, self.active * factor, self.reactive * factor)
+
+    def along(self, z):
+        """Volts along the line's voltage: Re(Z·I)."""
+        return self.active * z.real + self.reactive * z.imag
+
+
+def flow(amps, pf):
+    return Flow(amps, amps * pf, amps * sqrt(1 - pf * pf))
+
+
+def neutral_flow(lines, seen_from):
+    """The neutral's current as seen from one line's voltage, lines 120° apart."""
+    turn = exp(mpc(0, -2 * pi / 3))
+    total = sum((mpc(f.active, -f.reactive) * turn ** (k - seen_from) for k, f in enumerate(lines)), mpc(0))
+    return Flow(abs(total), total.real, -total.imag)
+
+
 class Model:
+    """The whole job, computed when made."""
+
     def __init__(self, job, stock=None):
         self.job = job
         self.profile = job["profile"] if isinstance(job["profile"], dict) else stock[job["profile"]]
@@ -369,39 +573,50 @@ class Model:
         supply = job["supply"]
         self.u0 = num(supply["u0"])
         self.boards = {b["id"]: b for b in job["boards"]}
-        self.feeders = {}
+        self.circuits = {c["id"]: c for c in job["circuits"]}
+        self.fed = {}
         for b in job["boards"]:
             if b["fed_by"] is not None:
-                self.feeders[b["fed_by"]] = b["id"]
+                self.fed.setdefault(b["fed_by"], []).append(b["id"])
         self.by_board = {}
         for c in job["circuits"]:
             self.by_board.setdefault(c["board"], []).append(c)
         self._order()
-        self.ib, self.demand, self.demand_phases = {}, {}, {}
-        self._currents()
+        self.currents, self.demand = {}, {}  # circuit, board -> A by line, or None
+        for board_id in reversed(self.order):
+            self._board_currents(board_id)
         stated = supply["earthing"]
         kinds = ["tn-c-s", "tt"] if stated == "not-known" else [stated]
         self.judgements = [self._judge(kind) for kind in kinds]
 
     # -- structure
     def _order(self):
-        """Boards parents first."""
-        self.order, waiting = [], [b["id"] for b in self.job["boards"]]
-        circuit_board = {c["id"]: c["board"] for c in self.job["circuits"]}
-        done = set()
+        """Boards parents first, and the lines each is on."""
+        self.order, waiting, self.lines = [], list(self.boards), {}
         while waiting:
-            ready = [b for b in waiting if self.boards[b]["fed_by"] is None
-                     or circuit_board[self.boards[b]["fed_by"]] in done]
-            assert ready, "boards feed each other"
-            self.order += ready
-            done |= set(ready)
-            waiting = [b for b in waiting if b not in done]
+            before = len(waiting)
+            for b in list(waiting):
+                feed = self.boards[b]["fed_by"]
+                if feed is None:
+                    self.lines[b] = (self.job["supply"]["phases"] == 3, 0)
+                elif self.circuits[feed]["board"] in self.lines:
+                    circuit = self.circuits[feed]
+                    three = self.lines[circuit["board"]][0] and circuit["phase"] == "three"
+                    self.lines[b] = (three, self._line(circuit))
+                else:
+                    continue
+                waiting.remove(b)
+                self.order.append(b)
+            assert len(waiting) < before, "boards feed each other"
 
-    def _phases(self, circuit):
-        return ["l1", "l2", "l3"] if circuit["phase"] == "three" else [circuit["phase"]]
+    def _line(self, circuit):
+        three, line = self.lines[circuit["board"]]
+        if not three:
+            return line
+        return {"l1": 0, "l2": 1, "l3": 2, "three": 0}[circuit["phase"]]
 
     # -- currents
-    def _load_current(self, circuit):
+    def _own_current(self, circuit):
         load = circuit["load"]
         if load["current"] is not None:
             return num(load["current"])
@@ -410,271 +625,504 @@ class Model:
             return num(load["power"]) / (legs * self.u0 * num(load["power_factor"]))
         return None
 
-    def _currents(self):
-        for board_id in reversed(self.order):
-            for c in self.by_board.get(board_id, []):
-                current = self._load_current(c)
-                if current is None and c["id"] in self.feeders:
-                    current = self.demand[self.feeders[c["id"]]]
-                self.ib[c["id"]] = current
-            self._demand(board_id)
-
-    def _demand(self, board_id):
-        """Per phase and class: shares by rank times the allowance of each load; sub-boards in full."""
-        phases = {}
-        for phase in ("l1", "l2", "l3"):
-            total = mpf(0)
-            classes = {}
-            for c in self.by_board.get(board_id, []):
-                if phase not in self._phases(c):
-                    continue
-                current = self.ib[c["id"]]
-                if c["use"] == "distribution":
-                    below = self.feeders.get(c["id"])
-                    if c["phase"] == "three" and below is not None and self._load_current(c) is None \
-                            and self.boards[below]["demand"] is None:
-                        current = self.demand_phases[below][phase]
-                    total = opt(lambda a, b: a + b, total, current)
-                else:
-                    classes.setdefault(c["load"]["class"], []).append(current)
-            for name, currents in classes.items():
-                rule = {k: num(v) for k, v in self.profile["diversity"][name].items()}
-                if any(i is None for i in currents):
-                    total = None
-                    continue
-                for rank, i in enumerate(sorted(currents, reverse=True)):
-                    share = [rule["largest"], rule["second"]][rank] if rank < 2 else rule["others"]
-                    first = min(i, rule["first_amps"])
-                    value = share * (rule["first"] * first + rule["rest"] * (i - first) + rule["add"])
-                    total = opt(lambda a: a + value, total)
-            phases[phase] = total
-        self.demand_phases[board_id] = phases
+    def _board_currents(self, board_id):
+        for c in self.by_board.get(board_id, []):
+            own = self._own_current(c)
+            pf = num(c["load"]["power_factor"])
+            three = c["phase"] == "three"
+            if own is not None:
+                lines = [flow(own, pf)] * 3 if three else self._one(c, flow(own, pf))
+            elif c["id"] in self.fed:
+                below = [self._arriving(b, pf) for b in self.fed[c["id"]]]
+                lines = opt(lambda *d: [sum(x, Flow()) for x in zip(*d)], *below)
+                if lines is not None and not three:
+                    lines = self._one(c, max(lines, key=lambda f: f.amps))
+            else:
+                lines = None
+            self.currents[c["id"]] = lines
         stated = num(self.boards[board_id]["demand"])
-        if stated is not None:
-            self.demand[board_id] = stated
+        if stated is None:
+            self.demand[board_id] = self._diversified(board_id)
         else:
-            known = list(phases.values())
-            self.demand[board_id] = None if any(v is None for v in known) else max(known)
+            three, line = self.lines[board_id]
+            self.demand[board_id] = [Flow(stated) if three or k == line else Flow() for k in range(3)]
+
+    def _arriving(self, board_id, pf):
+        """What a board draws; of a stated demand only the amperes are known, so the feed's power factor counts."""
+        if self.boards[board_id]["demand"] is None:
+            return self.demand[board_id]
+        return [flow(f.amps, pf) for f in self.demand[board_id]]
+
+    def _one(self, circuit, current):
+        line = self._line(circuit)
+        return [current if k == line else Flow() for k in range(3)]
+
+    def _diversified(self, board_id):
+        """By line: each class by rank, each load by its allowance; feeds of other boards in full."""
+        here = self.by_board.get(board_id, [])
+        if any(self.currents[c["id"]] is None for c in here):
+            return None
+        totals = []
+        for k in range(3):
+            total, classes = Flow(), {}
+            for c in here:
+                current = self.currents[c["id"]][k]
+                if c["use"] == "distribution":
+                    total += current
+                elif current.amps > 0:
+                    classes.setdefault(c["load"]["class"], []).append(current)
+            for name, flows in classes.items():
+                rule = {key: num(v) for key, v in self.profile["diversity"][name].items()}
+                for rank, f in enumerate(sorted(flows, key=lambda f: f.amps, reverse=True)):
+                    share = [rule["largest"], rule["second"]][rank] if rank < 2 else rule["others"]
+                    first = min(f.amps, rule["first_amps"])
+                    counted = share * (rule["first"] * first + rule["rest"] * (f.amps - first) + rule["add"])
+                    total += f.scaled(counted / f.amps)
+            totals.append(total)
+        return totals
 
     # -- one earthing
-    def _supply_source(self, earthing):
-        """(earth return, fault level part)."""
+    def _origin(self, earthing):
         supply = self.job["supply"]
         ratio = num(supply["x_over_r"])
         ze, ra = num(supply["ze"]), num(supply["ra"])
-        if earthing == "tt" and (ze is None or supply["earthing"] == "not-known"):
-            earth = opt(lambda r: Source(r + num(self.profile["source_electrode"]), mpf(0)), ra)
-        else:
-            earth = opt(lambda z: Source(z, ratio), ze)
         level = num(supply["fault_level"])
-        if supply["fault_level_from"] == "from-ze" and level is None:
-            level = opt(lambda z: self.cmax * self.u0 / z, ze)
+        if level is None and supply["fault_level_from"] == "from-ze" and earthing == "tn-c-s" \
+                and supply["ze_from"] == "measured" and ze is not None:
+            level = self.cmax * self.u0 / ze * (2 if supply["phases"] == 3 else 1)
         fault = opt(lambda i: Source(self.cmax * self.u0 / i, ratio), level)
-        return earth, fault, level
+        path = Path(three=supply["phases"] == 3, line=0, earth=opt(lambda z: Source(z, ratio), ze),
+                    earth_smallest=fault, fault=fault, earthing=earthing)
+        if earthing == "tt":
+            self._electrode(path, ra, None if supply["earthing"] == "not-known" else ze)
+        return path
+
+    def _electrode(self, path, ra, measured):
+        """The earth return goes through an electrode from here on."""
+        path.earthing = "tt"
+        path.protective_hot = path.protective_cold = mpc(0)
+        if measured is not None:
+            loop = measured if ra is None else max(measured, ra)
+        else:
+            loop = opt(lambda r: r + num(self.profile["source_electrode"]), ra)
+        path.ra = ra if ra is not None else measured
+        path.earth = opt(lambda z: Source(z, mpf(0)), loop)
+        path.earth_smallest = opt(lambda z: Source(z, mpf(0)), path.ra)
 
     def _judge(self, earthing):
         out = Judgement(earthing)
-        supply = self.job["supply"]
-        earth, fault, level = self._supply_source(earthing)
-        out.facts["supply",] = {"ze": opt(lambda e: e.magnitude, earth), "ipf-max": level}
-        out.findings["supply",] = {}
-        paths = {}
+        origin = self._origin(earthing)
+        self._supply(out, origin)
+        after = {}
         for board_id in self.order:
             board = self.boards[board_id]
             if board["fed_by"] is None:
-                path = Path(three=supply["phases"] == 3, earth=earth, earthing=earthing,
-                            ra=num(supply["ra"]) if earthing == "tt" else None)
+                path = self._origin(earthing)
             else:
-                path = self._after[board["fed_by"]]
+                path = Path(**after[board["fed_by"]].__dict__)
+            path.three, path.line = self.lines[board_id]
             if board["earthing"] == "own-electrode":
-                ra = num(board["ra"])
-                source = num(self.profile["source_electrode"])
-                path = Path(**{**path.__dict__, "protective_hot": mpc(0), "earthing": "tt", "ra": ra,
-                               "earth": opt(lambda r: Source(r + source, mpf(0)), ra)})
-            paths[board_id] = path
-            place = ("board", board_id)
-            out.facts[place] = {
-                "demand": self.demand[board_id],
-                "drop": path.drop_full,
-                "zs": self._zs(path),
-                "ipf-max": self._ipf(path, fault, path.three),
-            }
-            out.findings[place] = self._board_findings(board, path)
-            if not hasattr(self, "_after"):
-                self._after = {}
+                self._electrode(path, num(board["ra"]), None)
+            if board["rcd"]:
+                path.rcds += (board["rcd"],)
+            self._board(out, board, path)
             for c in self.by_board.get(board_id, []):
-                self._circuit(c, path, fault, out)
-        self._supply_findings(out, earthing)
-        del self._after
+                after[c["id"]] = self._circuit(c, path, out)
         return out
 
     def _zs(self, path, extra=mpc(0)):
-        if path.earth is None or path.protective_hot is None or extra is None or path.line_hot is None:
+        if path.earth is None or path.protective_hot is None or extra is None:
             return None
         return path.earth.largest(path.line_hot + path.protective_hot + extra)
 
-    def _ipf(self, path, fault, three):
-        if fault is None:
+    def _earth_fault(self, path, beyond=mpc(0)):
+        """Largest line-earth current, `beyond` further on."""
+        if path.earth_smallest is None or path.protective_cold is None or beyond is None:
             return None
-        z = path.line_cold if three else path.line_cold + path.neutral_cold
-        return self.cmax * self.u0 / fault.smallest(z)
+        return self.cmax * self.u0 / path.earth_smallest.smallest(
+            path.line_cold + path.protective_cold + beyond)
+
+    def _ipf(self, path):
+        """Largest of the prospective currents at a board."""
+        if path.fault is None:
+            return None
+        u = self.cmax * self.u0
+        all_ = [u / path.fault.smallest(path.line_cold + path.neutral_cold)]
+        if path.three:
+            all_.append(u / path.fault.smallest(path.line_cold))
+        earth = self._earth_fault(path)
+        return max(all_ + ([] if earth is None else [earth]))
+
+    def _deciding(self, full, load):
+        """The drop that decides, of two sums."""
+        if full is None or load is None:
+            return full
+        return load if self.profile["drop_basis"] == "load" else max(full, load)
 
     # -- a circuit
-    def _circuit(self, c, path, fault, out):
+    def _circuit(self, c, path, out):
         place = ("circuit", c["id"])
         three = c["phase"] == "three"
         loaded = 3 if three else 2
         ring = c["shape"] == "ring"
-        device, ib = c["device"], self.ib[c["id"]]
-        rating = num(device["rating"])
+        device, rating = c["device"], num(c["device"]["rating"])
+        lines = self.currents[c["id"]]
+        ib = None if lines is None else max(f.amps for f in lines)
         runs = [s for s in c["sections"] if s["part"] == "run"]
         spurs = [s for s in c["sections"] if s["part"] == "spur"]
         pf = num(c["load"]["power_factor"])
-        pf = mpf(1) if pf is None else pf
-        sin = sqrt(1 - pf * pf)
-        points = c["load"]["points"]
+        iz = {id(s): capacity(s, loaded) for s in c["sections"]}
 
-        def capacity_of(s):
-            guard = s["spur_fuse"] if s["part"] == "spur" and s["spur_fuse"] else device
-            return capacity(s, loaded, guard)
+        def line_of(s, theta):
+            return conductor(s, s["material"], num(s["csa"]), theta)
 
-        izs = [capacity_of(s) for s in c["sections"]]
-        iz = None if any(v is None for v in izs) or not izs else min(izs)
+        def neutral_of(s, theta):
+            return conductor(s, s["material"], num(s["neutral_csa"] or s["csa"]), theta)
 
-        def pieces(s, theta):
-            length = num(s["length"])
-            csa = num(s["csa"])
-            ncsa = num(s["neutral_csa"]) if s["neutral_csa"] is not None else csa
-            return (conductor(s["material"], csa, length, theta),
-                    conductor(s["material"], ncsa, length, theta))
-
+        # -- loop
         quarter = mpf(1) / 4 if ring else mpf(1)
-        r1 = sum((pieces(s, operating(s))[0] for s in runs), mpc(0))
-        parts = [protective(s, False) for s in runs]
-        r2 = None if any(p is None for p in parts) else sum(parts, mpc(0))
-        cold_line = sum((pieces(s, TWENTY)[0] for s in runs), mpc(0)) * quarter
-        cold_neutral = sum((pieces(s, TWENTY)[1] for s in runs), mpc(0)) * quarter
-        line, prot = r1 * quarter, opt(lambda z: z * quarter, r2)
-        # the worst spur is the one with the greatest loop
-        spur_loops = [(pieces(s, operating(s))[0], protective(s, False)) for s in spurs]
-        end_line, end_prot = line, prot
-        if spurs and prot is not None:
-            if any(p is None for _, p in spur_loops):
-                end_prot = None
-            else:
-                worst = max(spur_loops, key=lambda zp: abs(zp[0] + zp[1]))
-                end_line, end_prot = line + worst[0], prot + worst[1]
-        elif spurs:
-            end_prot = None
-        loop = opt(lambda z: end_line + z, end_prot)
-        zs = self._zs(path, loop)
-        r1r2 = opt(abs, loop)
 
-        # -- volt drop in line-to-neutral volts
-        def share_of(s, current, theta):
-            line_z, neutral_z = pieces(s, theta)
-            z = line_z if three else line_z + neutral_z
-            return current * (z.real * pf + z.imag * sin)
-
-        def drop(theta_of):
-            if ib is None:
+        def to_end(part):
+            """The run, a quarter of it for a ring, and the spur with the greatest hot loop."""
+            run = [part(s) for s in runs]
+            if any(z is None for z in run) or any(part(s) is None for s in spurs):
                 return None
-            unit = [share_of(s, mpf(1), theta_of(s, ib / 2 if ring else ib)) for s in runs]
-            if any(u is None for u in unit):
-                return None
-            if ring:
-                total = ring_factor(points) * sum(unit) * ib
-            else:
-                lengths = [num(s["length"]) for s in runs]
-                total = sum(u * f for u, f in zip(unit, radial_factors(lengths, points))) * ib
+            total = quarter * sum(run, mpc(0))
             if spurs:
-                extras = []
-                for s in spurs:
-                    fuse = s["spur_fuse"]
-                    current = min(ib, num(fuse["rating"]) if fuse else mpf(20))
-                    extras.append(share_of(s, current, theta_of(s, current)))
-                if any(e is None for e in extras):
-                    return None
-                total += max(extras)
+                worst = max(spurs, key=lambda s: abs(
+                    line_of(s, operating(s)) + (protective(s, False) or mpc(0))))
+                total += part(worst)
             return total
 
-        def full(s, _):
-            return operating(s)
-
-        def loaded_theta(s, current):
-            zone = capacity_of(s)
-            if zone is None:
-                return operating(s)
-            ambient = num(s["ambient"])
-            theta = ambient + (operating(s) - ambient) * (current / zone) ** 2
-            return theta
-
-        drop_full, drop_load = drop(full), drop(loaded_theta)
-        here_full = opt(lambda a, b: a + b, path.drop_full, drop_full)
-        here_load = opt(lambda a, b: a + b, path.drop_load, drop_load)
-        basis = here_full if self.profile["drop_basis"] == "full" else here_load
-
-        self._after[c["id"]] = Path(
-            line_hot=path.line_hot + line, line_cold=path.line_cold + cold_line,
-            protective_hot=opt(lambda a, b: a + b, path.protective_hot, prot),
-            neutral_cold=path.neutral_cold + cold_neutral, drop_full=here_full, drop_load=here_load,
-            three=three, earth=path.earth, earthing=path.earthing, ra=path.ra)
-
+        line_hot = to_end(lambda s: line_of(s, operating(s)))
+        line_cold = to_end(lambda s: cold_conductor(s, s["material"], num(s["csa"])))
+        neutral_cold = to_end(lambda s: cold_conductor(s, s["material"], num(s["neutral_csa"] or s["csa"])))
+        protective_hot = to_end(lambda s: protective(s, False))
+        protective_cold = to_end(lambda s: protective(s, True))
+        zs = self._zs(path, add(line_hot, protective_hot))
         ief = opt(lambda z: self.cmin * self.u0 / z, zs)
-        time = disconnection_time(c, path.earthing, self.u0)
-        limit_zs = None if time is None else max_zs(device, time, self.u0, self.cmin)
-        ipf = self._ipf(path, fault, three)
-        lighting = c["use"] == "lighting"
-        drop_limit = num(self.profile["drop_lighting" if lighting else "drop_other"])
-        rcd = c["rcd"] or self.boards[c["board"]]["rcd"]
+        r1r2 = opt(lambda a, b: a.real + b.real, line_cold, protective_cold)
+
+        # -- drop
+        lengths = [num(s["length"]) for s in runs]
+        points = c["load"]["points"]
+
+        def shares_of(thetas):
+            """Share of the current that each section of the run carries, in its mean."""
+            if not ring:
+                return radial_factors(lengths, points)
+            ohms = [abs(line_of(s, t) + neutral_of(s, t)) for s, t in zip(runs, thetas)]
+            return [ring_factor(lengths, ohms, points)] * len(runs)
+
+        def theta_at(s, current, at_load):
+            if not at_load or iz[id(s)] is None:
+                return operating(s)
+            theta_a = num(s["ambient"])
+            return theta_a + (operating(s) - theta_a) * (current / iz[id(s)]) ** 2
+
+        def drop(at_load):
+            """By line along the run, and of the worst spur."""
+            run = [mpf(0)] * 3
+            thetas = [theta_at(s, ib / 2 if ring else ib, at_load) for s in runs]
+            for s, share, theta in zip(runs, shares_of(thetas), thetas):
+                z, z_n = line_of(s, theta), neutral_of(s, theta)
+                for k in range(3):
+                    if lines[k].amps > 0:
+                        back = neutral_flow(lines, k).along(z_n) if three else lines[k].along(z_n)
+                        run[k] += share * (lines[k].along(z) + max(back, mpf(0)))
+            spur = mpf(0)
+            for s in spurs:
+                current = min(ib, num(s["spur_fuse"]["rating"]) if s["spur_fuse"] else mpf(20))
+                theta = theta_at(s, current, at_load)
+                spur = max(spur, flow(current, pf).along(line_of(s, theta) + neutral_of(s, theta)))
+            return run, spur
+
+        mine = range(3) if three else [self._line(c)]
+        full = load = after_full = after_load = None
+        if lines is not None and path.drop_full is not None:
+            run, spur = drop(False)
+            after_full = tuple(path.drop_full[k] + (run[k] if k in mine else 0) for k in range(3))
+            full = max(after_full[k] for k in mine) + spur
+            run, spur = drop(True)
+            after_load = tuple(path.drop_load[k] + (run[k] if k in mine else 0) for k in range(3))
+            load = max(after_load[k] for k in mine) + spur
+        basis = self._deciding(full, load)
+
+        # -- facts
+        run_iz = [iz[id(s)] for s in runs]
+        ipf = self._ipf(path)
         out.facts[place] = {
-            "ib": ib, "in": rating, "iz": iz,
-            "r1": abs(end_line), "r2": opt(abs, end_prot), "r1r2": r1r2, "zs": zs, "ief-min": ief,
-            "ipf-max": ipf, "drop": basis, "drop-full": here_full, "drop-load": here_load,
-            "drop-share": opt(lambda d: d / self.u0, basis), "max-zs": limit_zs, "time": time,
-            "touch-voltage": None,
+            "ib": ib, "in": rating, "iz": None if None in run_iz or not run_iz else min(run_iz),
+            "r1r2": r1r2, "zs": zs, "ief-min": ief, "ipf-max": ipf, "drop": basis,
+            "drop-full": full, "drop-load": load, "drop-share": opt(lambda d: d / self.u0, basis),
         }
-        findings = {
-            "design-current": (ib, rating, "at-most"),
-            "volt-drop": (opt(lambda d: d / self.u0, basis), drop_limit, "at-most"),
-            "breaking": (ipf, num(device["breaking"]), "at-most"),
-        }
-        if not ring and not spurs:
-            findings["capacity"] = (rating, iz, "at-most")
-            findings["overload"] = (conventional_factor(device) * rating,
-                                    opt(lambda i: mpf("1.45") * i, iz), "at-most")
-        if limit_zs is not None:
-            findings["disconnection"] = (zs, limit_zs, "at-most")
-        if path.earthing == "tt" and path.ra is not None and rcd is not None:
-            touch = path.ra * num(rcd["sensitivity"])
-            out.facts[place]["touch-voltage"] = touch
-            findings["electrode"] = (touch, num(self.profile["touch_voltage"]), "at-most")
+
+        # -- findings
+        rcds = path.rcds + ((c["rcd"],) if c["rcd"] else ())
+        findings = {"design-current": (ib, rating, "at-most"),
+                    "breaking": (ipf, breaking_capacity(device, self.boards[c["board"]]["conditional"]), "at-most")}
+        if c["use"] != "distribution":
+            limit = num(self.profile["drop_lighting" if c["use"] == "lighting" else "drop_other"])
+            findings["volt-drop"] = (opt(lambda d: d / self.u0, basis), limit, "at-most")
+        needs = []
+        for s in c["sections"]:
+            need = rating
+            if s["part"] == "spur" and s["spur_fuse"]:
+                need = min(rating, num(s["spur_fuse"]["rating"]))
+            elif s["part"] == "spur" and ring:
+                need = min(rating, mpf(20))
+            elif ring and rating in (30, 32):
+                need = mpf(20)
+            needs.append((need, iz[id(s)]))
+        if all(z is not None for _, z in needs):
+            findings["capacity"] = (*min(needs, key=lambda nz: nz[1] / nz[0]), "at-most")
+            guarded = [iz[id(s)] for s in c["sections"] if not (s["part"] == "spur" and s["spur_fuse"])]
+            if not ring:
+                findings["overload"] = (conventional_factor(device) * rating, mpf("1.45") * min(guarded), "at-most")
+        self._disconnection(c, path, zs, rcds, findings)
+        if path.earthing == "tt" and rcds and path.ra is not None and protective_hot is not None:
+            total = path.ra + (path.protective_hot + protective_hot).real
+            findings["electrode"] = (total * min(num(r["sensitivity"]) for r in rcds),
+                                     num(self.profile["touch_voltage"]), "at-most")
+        self._rcd(c, rcds, findings)
+        passes = [name in findings and opt(lambda v, l: v <= l, *findings[name][:2]) is True
+                  for name in ("capacity", "breaking")]
+        self._thermal(c, path, iz, ief, passes, rcds, findings)
         out.findings[place] = findings
+        return Path(three=path.three and three, line=self._line(c), earth=path.earth,
+                    earth_smallest=path.earth_smallest, fault=path.fault, earthing=path.earthing, ra=path.ra,
+                    line_hot=path.line_hot + line_hot, line_cold=path.line_cold + line_cold,
+                    neutral_cold=path.neutral_cold + neutral_cold,
+                    protective_hot=add(path.protective_hot, protective_hot),
+                    protective_cold=add(path.protective_cold, protective_cold),
+                    drop_full=after_full, drop_load=after_load, rcds=rcds)
+
+    def _disconnection(self, c, path, zs, rcds, findings):
+        """Device first; an RCD where the device is too slow; nothing said of a fuse whose curve wasn't read."""
+        time = disconnection_time(c, path.earthing, self.u0)
+        if time is None:
+            return
+        by_device = max_zs(c["device"], time, self.u0, self.cmin)
+        if zs is None:
+            if by_device is not None:
+                findings["disconnection"] = (None, by_device, "at-most", "cannot-say")
+            return
+        by_rcd = [self.cmin * self.u0 / (rcd_multiple(r, time) * num(r["sensitivity"])) for r in rcds]
+        if by_device is not None and (zs <= by_device or not by_rcd):
+            findings["disconnection"] = (zs, by_device, "at-most")
+        elif by_device is not None or path.earthing == "tt":
+            if by_rcd:
+                findings["disconnection"] = (zs, max(by_rcd), "at-most")
+
+    def _rcd(self, c, rcds, findings):
+        """Additional protection, 30 mA: sockets to 32 A, bath, concealed, dwelling lights, outdoors to 32 A."""
+        small = c["device"]["rating"] <= 32
+        asked = c["concealed"]
+        if c["use"] != "distribution":
+            asked = asked or c["bath"]
+        if c["use"] == "sockets":
+            asked = asked or small
+        if c["use"] == "lighting":
+            asked = asked or c["dwelling"]
+        if c["use"] in ("lighting", "fixed"):
+            asked = asked or (c["outdoors"] and small)
+        if not asked:
+            return
+        prompt = [num(r["sensitivity"]) for r in rcds if r["delay"] == "none"]
+        if prompt:
+            findings["rcd"] = (min(prompt), mpf("0.03"), "at-most")
+        else:
+            findings["rcd"] = (None, mpf("0.03"), "at-most", "fail")
+
+    def _thermal(self, c, path, iz, ief, outcomes, rcds, findings):
+        """Adiabatic checks of circuits behind a breaker (fuses have curves that were not read)."""
+        device = c["device"]
+        if breaker_multiple(device) is None or any(v is None for v in iz.values()):
+            return
+        rating, ring = num(device["rating"]), c["shape"] == "ring"
+
+        def start(s, full):
+            """Temperature before the fault with the rated current in the cable."""
+            ratio, ambient = rating / iz[id(s)], num(s["ambient"])
+            if ring or ratio >= 1 or ambient >= full:
+                return full
+            return ambient + (full - ambient) * ratio**2
+
+        rank = {"pass": 0, "cannot-say": 1, "fail": 2}
+
+        def worst(rows):
+            """The row that decides: worst outcome, then least room; (needed, there, outcome, room)."""
+            return max(rows, key=lambda r: (rank[r[2]], -r[3]))
+
+        # protective conductor: any earth fault from the far end (ief) to the section's beginning
+        rows, before, known = [], mpc(0), ief is not None
+        far = breaker_energy(device, rcds, ief, ief) if known else None
+        known = known and far is not SKIP
+        for s in c["sections"] if known else []:
+            hanging = ring or s["part"] == "spur"
+            high = self._earth_fault(path, mpc(0) if hanging else before)
+            energy = opt(lambda h: breaker_energy(device, rcds, ief, max(h, ief)), high)
+            if energy is SKIP:
+                known = False
+                break
+            strands = self._strands(s, start, energy, far)
+            if strands is None:
+                known = False
+                break
+            rows += strands
+            if s["part"] == "run":
+                before += line_and_protective_cold(s)
+        if known and rows:
+            needed, area, outcome, _ = worst(rows)
+            findings["protective-thermal"] = (needed, area, "at-most", outcome)
+
+        # line conductor: any fault beyond the section's beginning, or the overload device covers it
+        u = self.cmax * self.u0
+        capacity_passes, breaking_passes = outcomes
+        deemed = capacity_passes and breaking_passes and device["family"][-1] != "d"
+        quick = breaker_multiple(device) * rating
+        rows, before = [], mpc(0)
+        for s in c["sections"]:
+            begin = mpc(0) if ring or s["part"] == "spur" else before
+            if path.fault is None:
+                return
+            largest = [u / path.fault.smallest(path.line_cold + path.neutral_cold + begin)]
+            if c["phase"] == "three":
+                largest.append(u / path.fault.smallest(path.line_cold + begin))
+            else:
+                earth = self._earth_fault(path, begin)
+                largest += [] if earth is None else [earth]
+            high = max(largest)
+            energy = breaker_energy(device, (), min(quick, high), high)
+            if energy is SKIP:
+                return
+            area = num(s["csa"])
+            k = k_factor(s["material"], start(s, operating(s)), final_temperature(s, area))
+            needed = opt(lambda e: sqrt(e) / k, energy)
+            room = mp.inf if needed is None else area / needed
+            if needed is not None and needed <= area:
+                rows.append((needed, area, "pass", room))
+            elif deemed:
+                rows.append((None, None, "pass", room))
+            elif needed is not None and not capacity_passes:
+                rows.append((needed, area, "fail", room))
+            else:
+                rows.append((needed, area, "cannot-say", room))
+            if s["part"] == "run":
+                before += cold_conductor(s, s["material"], area)
+        needed, area, outcome, _ = worst(rows)
+        findings["line-thermal"] = (needed, area, "at-most", outcome)
+
+    def _strands(self, s, start, energy, energy_far):
+        """(needed mm², there mm², outcome, room) of each metal path; None: the model can't tell."""
+        p, kind = s["protective"], s["protective"]["kind"]
+        line = num(s["csa"])
+        line_k = k_factor(s["material"], operating(s), final_temperature(s, line))
+        paths = []
+        if kind in ("core", "separate"):
+            area = num(p["csa"])
+            full = operating(s) if kind == "core" else separate_temperature(s)
+            paths = [(p["material"], area, mpf(1), full, final_temperature(s, area), kind == "core")]
+        elif kind in ("armour", "armour-and-core"):
+            area = armour_area(s)
+            shares = [mpf(1), mpf(1)]
+            if kind == "armour-and-core":
+                both = [protective_paths(s, cold) for cold in (False, True)]
+                if any(z is None for pair in both for z in pair):
+                    return None
+                shares = [max(abs(pair[1 - n]) / abs(pair[0] + pair[1]) for pair in both) for n in (0, 1)]
+            paths = [("steel", area, shares[0], armour_temperature(s), mpf(200), True)]
+            if kind == "armour-and-core":
+                csa = num(s["csa"] if p["csa"] is None else p["csa"])
+                paths.append((s["material"], csa, shares[1], operating(s), final_temperature(s, csa), True))
+        elif kind == "enclosure":
+            paths = [("steel", num(p["csa"]), mpf(1), enclosure_temperature(s), final_temperature(s, line), True)]
+        else:
+            return None
+        by_table = None
+        for material, area, _, full, end, _ in paths:
+            table = by_line(line) * line_k / k_factor(material, full, end)
+            if area is not None and area >= table:
+                by_table = table
+        rows = []
+        for material, area, share, full, end, in_cable in paths:
+            if area is None:
+                rows.append((None, None, "cannot-say", mp.inf))
+                continue
+            k = k_factor(material, start(s, full) if in_cable else full, end)
+            needed = opt(lambda e: share * sqrt(e) / k, energy)
+            far = opt(lambda e: share * sqrt(e) / k, energy_far)
+            if needed is not None and needed <= area:
+                row = (needed, "pass")
+            elif by_table is not None:
+                row = (by_table, "pass")
+            elif far is not None and far > area:
+                row = (far, "fail")
+            else:
+                row = (needed, "cannot-say")
+            rows.append((row[0], area, row[1], mp.inf if row[0] is None else area / row[0]))
+        return rows
 
     # -- boards and supply
-    def _board_findings(self, board, path):
-        findings = {}
-        if board["fed_by"] is not None:
-            feeder = next(c for c in self.job["circuits"] if c["id"] == board["fed_by"])
-            findings["demand"] = (self.demand[board["id"]], num(feeder["device"]["rating"]), "at-most")
-        return findings
+    def _board(self, out, board, path):
+        place = ("board", board["id"])
+        demand = self.demand[board["id"]]
+        drops = None if path.drop_full is None else [
+            self._deciding(f, load) for f, load in zip(path.drop_full, path.drop_load)]
+        demand = opt(lambda d: max(f.amps for f in d), demand)
+        out.facts[place] = {"demand": demand, "zs": self._zs(path), "ipf-max": self._ipf(path),
+                            "drop": opt(max, drops)}
+        findings = out.findings[place] = {}
+        if board["fed_by"] is None:
+            return
+        feed = self.circuits[board["fed_by"]]
+        findings["demand"] = (demand, num(feed["device"]["rating"]), "at-most")
+        last = num(feed["sections"][-1]["csa"])
+        own = board["earthing"] == "own-electrode"
+        if own:
+            findings["earthing-conductor"] = earthing_finding(board["earthing_conductor"], last, None)
+        if board["extraneous"]:
+            needed = bonding_size(path.earthing, num(self.job["supply"]["neutral_csa"]), last)
+            findings["bonding"] = (opt(lambda b: num(b["csa"]), board["bonding"]), needed, "at-least")
+            if path.earthing == "tn-c-s" and not own and needed is not None:
+                worst = [opt(lambda z: z.real / num(s["length"]) * 1000, protective(s, True)) for s in feed["sections"]]
+                if all(w is not None for w in worst):
+                    findings["feed-bonding"] = (max(worst), resistance_20("copper", needed), "at-most")
 
-    def _supply_findings(self, out, earthing):
+    def _supply(self, out, origin):
         supply = self.job["supply"]
         device = supply["device"]
-        total = [self.demand[b["id"]] for b in self.job["boards"] if b["fed_by"] is None]
-        demand = None if any(d is None for d in total) else sum(total, mpf(0))
-        out.facts["supply",]["demand"] = demand
-        findings = out.findings["supply",]
+        roots = [self.demand[b] for b in self.order if self.boards[b]["fed_by"] is None]
+        total = opt(lambda *d: max(sum((f.amps for f in x), mpf(0)) for x in zip(*d)), *roots)
+        ipf = self._ipf(origin)
+        out.facts["supply",] = {"demand": total, "zs": opt(lambda e: e.magnitude, origin.earth),
+                                "ipf-max": ipf}
+        findings = out.findings["supply",] = {
+            "demand": (total, opt(lambda d: num(d["rating"]), device), "at-most")}
         if device is not None:
-            findings["demand"] = (demand, num(device["rating"]), "at-most")
-            findings["breaking"] = (out.facts["supply",]["ipf-max"], num(device["breaking"]), "at-most")
-        if supply["extraneous"] and supply["bonding"] is not None:
-            findings["bonding"] = (num(supply["bonding"]["csa"]),
-                                   bonding_size(supply, earthing), "at-least")
-        if supply["earthing_conductor"] is not None and earthing != "not-known":
-            findings["earthing-conductor"] = (num(supply["earthing_conductor"]["csa"]),
-                                              earthing_size(supply), "at-least")
+            findings["breaking"] = (ipf, breaking_capacity(device), "at-most")
+        tails = num(supply["tails_csa"])
+        bonding = bonding_size(origin.earthing, num(supply["neutral_csa"]), tails)
+        floor = bonding if origin.earthing == "tn-c-s" and supply["extraneous"] else None
+        findings["earthing-conductor"] = earthing_finding(supply["earthing_conductor"], tails, floor)
+        if supply["extraneous"]:
+            findings["bonding"] = (opt(lambda b: num(b["csa"]), supply["bonding"]), bonding, "at-least")
+
+
+def line_and_protective_cold(s):
+    return cold_conductor(s, s["material"], num(s["csa"])) + protective(s, True)
+
+
+def breaking_capacity(device, conditional=None):
+    """The greater of what is marked, or the standard fixes (from memory), and the assembly's conditional rating, A."""
+    own = num(device["breaking"])
+    if own is None:
+        own = STANDARD_BREAKING.get(device["family"])
+    both = [v for v in (own, num(conditional)) if v is not None]
+    return max(both) if both else None
+
+
+STANDARD_BREAKING = {"bs88-2": mpf(50000), "bs88-3": mpf(16000), "bs1361": mpf(16500), "bs1362": mpf(6000)}
 
 
 def radial_factors(lengths, points):
@@ -693,50 +1141,53 @@ def radial_factors(lengths, points):
     return factors
 
 
-def ring_factor(points):
-    """Largest drop of a ring by nodal sum, in units of (end-to-end R)·Ib; one point: the middle, 1/4."""
-    xs = [mpf(j) / (points + 1) for j in range(1, points + 1)]
+def ring_factor(lengths, ohms, points):
+    """Largest drop of a ring over (end-to-end Z)·Ib, n equal points evenly spaced along its length.
+
+    A current at x lifts point y by x·(1 − y) for x up to y, both in shares of the whole Z: nodal sum,
+    both ends being at one voltage. One point: the electrical middle, wherever it lies: 1/4.
+    """
+    if points == 1:
+        return mpf(1) / 4
+    whole, total = sum(lengths, mpf(0)), sum(ohms, mpf(0))
+    xs = []
+    for j in range(1, points + 1):
+        left, passed = whole * j / (points + 1), mpf(0)
+        for length, z in zip(lengths, ohms):
+            part = min(left, length)
+            passed += z * part / length
+            left -= part
+        xs.append(passed / total)
     return max(sum(min(x, y) * (1 - max(x, y)) for y in xs) for x in xs) / points
 
 
-def bonding_size(supply, earthing):
-    """Smallest main bonding conductor, mm² copper."""
+def bonding_size(earthing, neutral, line):
+    """Smallest main bonding conductor, mm² copper: Table 54.8 for TN-C-S, else half the earthing conductor."""
     if earthing == "tn-c-s":
-        neutral = num(supply["neutral_csa"])
         if neutral is None:
             return None
         for upto, size in ((35, 10), (50, 16), (95, 25), (150, 35)):
             if neutral <= upto:
                 return mpf(size)
         return mpf(50)
-    need = earthing_by_table(supply)
-    if need is None:
-        return None
-    half = need / 2
-    return min(max(half, mpf(6)), mpf(25))
+    return opt(lambda size: min(max(size / 2, mpf(6)), mpf(25)), by_line(line))
 
 
-def earthing_by_table(supply):
-    line = num(supply["tails_csa"])
+def by_line(line):
+    """Table 54.7 for copper by copper."""
     if line is None:
         return None
-    if line <= 16:
-        return line
-    return mpf(16) if line <= 35 else line / 2
+    return line if line <= 16 else mpf(16) if line <= 35 else line / 2
 
 
-def earthing_size(supply):
-    """Table 54.7 by the line conductor, with the floor of a buried conductor (copper)."""
-    need = earthing_by_table(supply)
-    if need is None:
-        return None
-    e = supply["earthing_conductor"]
-    if e["buried"]:
-        if not e["corrosion"]:
-            floor = 25
-        elif not e["mechanical"]:
-            floor = 16
-        else:
-            floor = 2.5
-        need = max(need, mpf(floor))
-    return need
+def earthing_finding(given, line, floor):
+    """Copper earthing conductor: by the line conductor, by the ground (Table 54.1), by what bonding asks."""
+    if given is None:
+        return (None, None, "at-least", "cannot-say")
+    assert given["material"] == "copper"
+    if given["buried"]:
+        least = 25 if not given["corrosion"] else 16 if not given["mechanical"] else 2.5
+    else:
+        least = 2.5 if given["mechanical"] else 4
+    needed = opt(lambda a: max(a, mpf(least), floor or mpf(0)), by_line(line))
+    return (num(given["csa"]), needed, "at-least")
