@@ -125,7 +125,7 @@ struct Node {
 /// [`Outcome::CannotSay`] at best. So it is where there is nothing to judge.
 ///
 /// Judge by each of [`readings`](crate::supply::SupplyEarthing::readings) and take the worse.
-pub fn assess<const B: usize, const C: usize, R: Recorder>(
+pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
     earthing: Earthing,
     rec: &mut R,
@@ -272,7 +272,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder>(
 ///
 /// # Errors
 /// What [`Circuit::check`] refuses.
-pub fn assess_circuit<R: Recorder>(
+pub fn assess_circuit<R: Recorder + ?Sized>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
@@ -302,13 +302,15 @@ pub fn assess_circuit<R: Recorder>(
 }
 
 /// Passes everything on and keeps the worst outcome.
-struct Noted<'a, R: Recorder> {
+struct Noted<'a, R: Recorder + ?Sized> {
     rec: &'a mut R,
     worst: Outcome,
 }
 
-impl<R: Recorder> Recorder for Noted<'_, R> {
-    const STEPS: bool = R::STEPS;
+impl<R: Recorder + ?Sized> Recorder for Noted<'_, R> {
+    fn wants_steps(&self) -> bool {
+        self.rec.wants_steps()
+    }
 
     fn finding(&mut self, finding: &Finding) {
         self.worst = self.worst.worse(finding.outcome);
@@ -494,7 +496,7 @@ fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
     }
 }
 
-fn judge_supply<const B: usize, const C: usize, R: Recorder>(
+fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
     origin: &Source,
     nodes: &[Node],
@@ -541,7 +543,7 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder>(
     }
 }
 
-fn judge_board<const B: usize, const C: usize, R: Recorder>(
+fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
     id: BoardId,
     board: &Board,
@@ -561,7 +563,7 @@ fn judge_board<const B: usize, const C: usize, R: Recorder>(
 }
 
 /// Bonding and earthing at a board away from the origin.
-fn judge_feed<const B: usize, const C: usize, R: Recorder>(
+fn judge_feed<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
     id: BoardId,
     board: &Board,

@@ -130,7 +130,7 @@ impl Spot {
 }
 
 /// Records a step, where steps are wanted.
-pub(crate) fn note<R: Recorder, const N: usize>(
+pub(crate) fn note<R: Recorder + ?Sized, const N: usize>(
     rec: &mut R,
     spot: Spot,
     rule: Rule,
@@ -138,7 +138,7 @@ pub(crate) fn note<R: Recorder, const N: usize>(
     unit: Unit,
     operands: [f32; N],
 ) {
-    if R::STEPS {
+    if rec.wants_steps() {
         let mut all = [0.0; 6];
         for (to, from) in all.iter_mut().zip(operands) {
             *to = from;
@@ -419,7 +419,7 @@ fn protective(section: &Section) -> Option<(Pair, Vec<Strand, 2>)> {
 }
 
 /// Figures of one section, for a number of loaded conductors.
-pub(crate) fn section_facts<R: Recorder>(
+pub(crate) fn section_facts<R: Recorder + ?Sized>(
     section: &Section,
     loaded: u8,
     index: u8,
@@ -451,7 +451,7 @@ pub(crate) fn section_facts<R: Recorder>(
         Some((z, s)) => (Some(z), s),
         None => (None, Vec::new()),
     };
-    if R::STEPS {
+    if rec.wants_steps() {
         let cap = Spot::at(place, Topic::Capacity).of(index);
         if let Ok(c) = &capacity {
             note(
@@ -691,7 +691,7 @@ fn line_drop(flow: &Flow, line: usize, three: bool, z_line: Z, z_neutral: Z) -> 
     own + neutral.max(0.0)
 }
 
-fn own_drop<R: Recorder>(
+fn own_drop<R: Recorder + ?Sized>(
     circuit: &Circuit,
     sections: &[SectionFacts],
     flow: &Flow,
@@ -785,7 +785,7 @@ fn own_drop<R: Recorder>(
                         *loaded += share * line_drop(flow, k, three, load.0, load.1);
                     }
                 }
-                if R::STEPS {
+                if rec.wants_steps() {
                     let volts = share * line_drop(flow, main, three, hot.0, hot.1);
                     if three {
                         let own = active * hot.0.r + reactive * hot.0.x;
@@ -824,7 +824,7 @@ fn own_drop<R: Recorder>(
 /// All figures of a circuit.
 ///
 /// `derived` is the demand by line of what hangs on it, for a distribution circuit.
-pub(crate) fn circuit_facts<R: Recorder>(
+pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
@@ -843,7 +843,7 @@ pub(crate) fn circuit_facts<R: Recorder>(
     let rating = circuit.device.rating().get();
     let currents = currents(source, circuit, derived);
     let ib = currents.map(|c| c.largest());
-    if R::STEPS {
+    if rec.wants_steps() {
         note_load(source, circuit, ib, place, rec);
     }
 
@@ -868,7 +868,7 @@ pub(crate) fn circuit_facts<R: Recorder>(
             let upstream = source.line.hot + source.protective.hot;
             let own = sums.line.hot + p.hot;
             let zs = external.largest_with(upstream + own);
-            if R::STEPS {
+            if rec.wants_steps() {
                 let rule = if circuit.shape == Shape::Ring {
                     Rule::RingR1R2
                 } else {
@@ -928,7 +928,7 @@ pub(crate) fn circuit_facts<R: Recorder>(
     });
 
     let ipf_max = source.largest(profile);
-    if R::STEPS {
+    if rec.wants_steps() {
         note_largest(profile, source, place, rec);
     }
 
@@ -1001,7 +1001,7 @@ pub(crate) fn deciding(profile: &Profile, full: f32, load: f32) -> f32 {
     }
 }
 
-fn note_load<R: Recorder>(
+fn note_load<R: Recorder + ?Sized>(
     source: &Source,
     circuit: &Circuit,
     ib: Option<f32>,
@@ -1025,7 +1025,12 @@ fn note_load<R: Recorder>(
     }
 }
 
-fn note_largest<R: Recorder>(profile: &Profile, source: &Source, place: Place, rec: &mut R) {
+fn note_largest<R: Recorder + ?Sized>(
+    profile: &Profile,
+    source: &Source,
+    place: Place,
+    rec: &mut R,
+) {
     let spot = Spot::at(place, Topic::Largest);
     let Some(supply) = source.supply_min else {
         return;

@@ -457,7 +457,9 @@ pub enum Rule {
 /// [`Report`] keeps every finding, [`Worst`] only the worst outcome.
 pub trait Recorder {
     /// Whether steps are wanted. Where not, they are not even put together.
-    const STEPS: bool = false;
+    fn wants_steps(&self) -> bool {
+        false
+    }
 
     /// A check came out.
     fn finding(&mut self, finding: &Finding);

@@ -437,7 +437,7 @@ impl Recorder for Collector {
 
 fn judgement(job: &Job, house: &House, earthing: Earthing) -> (Outcome, Judgement) {
     let mut all = Collector::default();
-    let mut outcome = assess(house, earthing, &mut all);
+    let mut outcome = assess(house, earthing, &mut all as &mut dyn Recorder);
     if !job.errors.is_empty() {
         outcome = outcome.worse(Outcome::CannotSay);
     }
@@ -548,7 +548,9 @@ struct Stepper {
 }
 
 impl Recorder for Stepper {
-    const STEPS: bool = true;
+    fn wants_steps(&self) -> bool {
+        true
+    }
     fn finding(&mut self, _: &Finding) {}
     fn step(&mut self, step: &Step) {
         if step.place == self.place && self.topics.contains(&step.topic) {
@@ -571,7 +573,7 @@ pub fn working(job: &Job, judgement: usize, place: Place, check: Check) -> Vec<S
         topics: check.topics(),
         steps: Vec::new(),
     };
-    let _ = assess(house, *earthing, &mut all);
+    let _ = assess(house, *earthing, &mut all as &mut dyn Recorder);
     // In the order a person would work them, group by group.
     let mut out = Vec::new();
     for topic in check.topics() {

@@ -8,18 +8,37 @@ use faultpath::conductor::{self, Material};
 use faultpath::device::{Device, Rcd};
 use faultpath::profile::{LoadClass, Profile};
 use serde::Serialize;
-use std::collections::BTreeMap;
+use serde::ser::{SerializeMap, Serializer};
 
-type Names = BTreeMap<&'static str, &'static str>;
+/// Named values in a fixed order.
+struct Pairs<T>(Vec<(&'static str, T)>);
+
+impl<T: Serialize> Serialize for Pairs<T> {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        let mut map = s.serialize_map(Some(self.0.len()))?;
+        for (name, value) in &self.0 {
+            map.serialize_entry(name, value)?;
+        }
+        map.end()
+    }
+}
+
+impl<T> FromIterator<(&'static str, T)> for Pairs<T> {
+    fn from_iter<I: IntoIterator<Item = (&'static str, T)>>(items: I) -> Self {
+        Self(items.into_iter().collect())
+    }
+}
+
+type Names = Pairs<&'static str>;
 
 /// Everything there is to choose from.
 #[derive(Serialize)]
 pub struct ChoicesAnswer {
-    csa: BTreeMap<&'static str, &'static [f32]>,
-    ratings: BTreeMap<&'static str, &'static [f32]>,
+    csa: Pairs<&'static [f32]>,
+    ratings: Pairs<&'static [f32]>,
     sensitivities: &'static [f32],
-    names: BTreeMap<&'static str, Names>,
-    profiles: BTreeMap<&'static str, ProfileAnswer>,
+    names: Pairs<Names>,
+    profiles: Pairs<ProfileAnswer>,
     boards: usize,
     circuits: usize,
     sections: usize,
@@ -46,7 +65,7 @@ struct ProfileAnswer {
     drop_basis: &'static str,
     source_electrode: f32,
     touch_voltage: f32,
-    diversity: BTreeMap<&'static str, DiversityAnswer>,
+    diversity: Pairs<DiversityAnswer>,
 }
 
 fn profile(name: &'static str, p: &Profile) -> ProfileAnswer {

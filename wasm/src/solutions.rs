@@ -207,9 +207,9 @@ fn change_text(before: &Circuit, change: &Change) -> String {
                 .find(|(_, _, d)| *d == r.delay())
                 .map_or("", |(_, words, _)| words);
             format!(
-                "An RCD of {} mA for this circuit, {}.",
-                (r.sensitivity().get() * 1000.0).round(),
-                delay.to_lowercase()
+                "An RCD of {} for this circuit: {}.",
+                measure(r.sensitivity().get(), Unit::Ampere, Rounding::Nearest),
+                delay
             )
         }
         Change::Length(index, length) => {

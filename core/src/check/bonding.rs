@@ -40,7 +40,7 @@ pub(crate) fn needed(
     }
 }
 
-pub(crate) fn judge<R: Recorder>(
+pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     given: Option<Conductor>,
     needed: Result<(f32, Rule), Lacking>,
@@ -84,7 +84,7 @@ pub(crate) fn judge<R: Recorder>(
 }
 
 /// The feed of a board whose bonding stands at its far end, TN-C-S.
-pub(crate) fn feed<R: Recorder>(
+pub(crate) fn feed<R: Recorder + ?Sized>(
     place: Place,
     circuit: &Circuit,
     sections: &[SectionFacts],

@@ -12,7 +12,7 @@ use crate::verdict::{
     Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
 };
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) -> Outcome {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) -> Outcome {
     let f = judge(
         case.place,
         case.source,
@@ -25,7 +25,7 @@ pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) -> Outcome {
     f.outcome
 }
 
-pub(crate) fn judge<R: Recorder>(
+pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     source: &Source,
     largest: Option<f32>,

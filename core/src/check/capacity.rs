@@ -27,7 +27,7 @@ fn needed(case: &Case<'_>, section: &Section) -> (f32, Rule) {
     }
 }
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) -> Outcome {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) -> Outcome {
     let mut f = finding(
         case.place,
         Check::Capacity,
@@ -69,7 +69,7 @@ pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) -> Outcome {
 }
 
 /// I2 ≤ 1.45·Iz of the run of a radial circuit; a ring is settled by its own rule.
-pub(crate) fn overload<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn overload<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if case.circuit.shape == Shape::Ring {
         return;
     }

@@ -5,7 +5,7 @@ use crate::facts::{BoardFacts, Spot, note};
 use crate::verdict::{Assumed, Check, Finding, Lacking, Place, Recorder, Rule, Sense, Topic, Unit};
 
 /// `rating` is that of the device in front; none where it is not known.
-pub(crate) fn judge<R: Recorder>(
+pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     facts: &BoardFacts,
     stated: bool,

@@ -5,7 +5,7 @@ use crate::facts::note;
 use crate::network::Use;
 use crate::verdict::{Check, Lacking, Recorder, Rule, Sense, Topic, Unit};
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     let mut f = finding(
         case.place,
         Check::DesignCurrent,

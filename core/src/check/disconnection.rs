@@ -27,7 +27,7 @@ pub(crate) fn time_allowed(case: &Case<'_>) -> Option<Seconds> {
     })
 }
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     let mut f = finding(
         case.place,
         Check::Disconnection,

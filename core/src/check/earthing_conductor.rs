@@ -41,7 +41,7 @@ pub(crate) fn by_line(line: SquareMm, material: Material) -> f32 {
 }
 
 /// `floor` is what bonding asks of it in its place (TN-C-S), in mm² of copper.
-pub(crate) fn judge<R: Recorder>(
+pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     given: Option<EarthingConductor>,
     line: Option<SquareMm>,

@@ -8,7 +8,7 @@ use crate::facts::note;
 use crate::supply::Earthing;
 use crate::verdict::{Assumed, Check, Lacking, Recorder, Rule, Sense, Topic, Unit};
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if case.source.earthing != Earthing::Tt {
         return;
     }

@@ -58,7 +58,7 @@ impl Case<'_> {
 }
 
 /// All checks of a circuit.
-pub(crate) fn all<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn all<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     design_current::check(case, rec);
     let capacity = capacity::check(case, rec);
     capacity::overload(case, rec);

@@ -20,7 +20,7 @@ pub(crate) fn asked(case: &Case<'_>) -> bool {
     }
 }
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if !asked(case) {
         return;
     }

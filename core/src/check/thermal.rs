@@ -148,7 +148,7 @@ fn by_strand(
     came
 }
 
-pub(crate) fn protective<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     let mut f = finding(
         case.place,
         Check::ProtectiveThermal,
@@ -200,7 +200,7 @@ pub(crate) fn protective<R: Recorder>(case: &Case<'_>, rec: &mut R) {
             let came = by_strand(case, s, own, strand, &stress, by_table);
             let mut spot = case.spot(Topic::ProtectiveThermal);
             spot.section = Some(index);
-            if R::STEPS {
+            if rec.wants_steps() {
                 note_strand(case, s, own, strand, &stress, high, spot, rec);
             }
             let free = match (came.needed, came.available) {
@@ -237,7 +237,7 @@ pub(crate) fn protective<R: Recorder>(case: &Case<'_>, rec: &mut R) {
 }
 
 #[allow(clippy::too_many_arguments)]
-fn note_strand<R: Recorder>(
+fn note_strand<R: Recorder + ?Sized>(
     case: &Case<'_>,
     section: &Section,
     own: &SectionFacts,
@@ -328,7 +328,7 @@ fn limits_energy(device: &Device) -> bool {
     )
 }
 
-pub(crate) fn line<R: Recorder>(
+pub(crate) fn line<R: Recorder + ?Sized>(
     case: &Case<'_>,
     capacity: Outcome,
     breaking: Outcome,
@@ -372,7 +372,7 @@ pub(crate) fn line<R: Recorder>(
         );
         let needed = all.map(|e| sqrtf(e) / k).and_then(finite);
         let area = s.csa.get();
-        if R::STEPS {
+        if rec.wants_steps() {
             let mut spot = case.spot(Topic::LineThermal);
             spot.section = Some(index);
             note(

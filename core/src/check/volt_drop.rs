@@ -9,7 +9,7 @@ use crate::network::Use;
 use crate::profile::LoadClass;
 use crate::verdict::{Check, Lacking, Recorder, Rule, Sense, Topic, Unit};
 
-pub(crate) fn check<R: Recorder>(case: &Case<'_>, rec: &mut R) {
+pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if case.circuit.purpose == Use::Distribution {
         return;
     }

@@ -137,7 +137,11 @@ pub fn rounded<W: Write>(out: &mut W, value: f32, digits: i32, way: Rounding) ->
         return out.write_str("0");
     }
     let v = f64::from(value);
-    let magnitude = libm::floor(libm::log10(libm::fabs(v)));
+    let size = libm::fabs(v);
+    if size > 1e15 {
+        return out.write_str("–");
+    }
+    let magnitude = libm::floor(libm::log10(size));
     #[allow(clippy::cast_possible_truncation)]
     let places = (digits - 1 - magnitude as i32).clamp(0, 9);
     let mut unit = 1.0;
@@ -145,23 +149,48 @@ pub fn rounded<W: Write>(out: &mut W, value: f32, digits: i32, way: Rounding) ->
         unit *= 10.0;
     }
     // A hair either way, so that a value that is whole but for f32 is not pushed to its neighbour.
-    let hair = libm::fabs(v) * 6e-8 * unit;
+    let hair = size * 6e-8 * unit;
     let scaled = v * unit;
     let whole = match way {
         Rounding::Nearest => libm::round(scaled),
         Rounding::Down => libm::floor(scaled + hair),
         Rounding::Up => libm::ceil(scaled - hair),
     };
-    let shown = whole / unit;
-    #[allow(clippy::cast_sign_loss)]
-    let mut left = places as usize;
+    if whole < 0.0 {
+        out.write_char('\u{2212}')?;
+    }
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let (mut whole, mut left) = (libm::fabs(whole) as u64, places as usize);
     // No zeros at the end that say nothing.
-    let mut least = whole;
-    while left > 0 && least == libm::trunc(least / 10.0) * 10.0 {
-        least /= 10.0;
+    while left > 0 && whole.is_multiple_of(10) {
+        whole /= 10;
         left -= 1;
     }
-    write!(out, "{shown:.left$}")
+    decimal(out, whole, left)
+}
+
+/// Writes `whole` with the point before its last `places` digits. By integers: the code for floats would be
+/// a tenth of the page's library.
+fn decimal<W: Write>(out: &mut W, mut whole: u64, places: usize) -> fmt::Result {
+    let mut text = [b'0'; 24];
+    let mut used = 0;
+    for (at, to) in text.iter_mut().rev().enumerate() {
+        if at == places && places > 0 {
+            *to = b'.';
+        } else {
+            *to = b'0' + u8::try_from(whole % 10).unwrap_or(0);
+            whole /= 10;
+        }
+        used = at + 1;
+        // At least one digit before the point.
+        let needed = if places > 0 { places + 2 } else { 1 };
+        if whole == 0 && used >= needed {
+            break;
+        }
+    }
+    let from = text.len().saturating_sub(used);
+    let shown = text.get(from..).unwrap_or_default();
+    out.write_str(core::str::from_utf8(shown).unwrap_or("–"))
 }
 
 /// The symbol of a unit.
@@ -241,4 +270,45 @@ pub const fn reason(reason: Reason) -> &'static str {
 #[must_use]
 pub const fn field(field: Field) -> &'static str {
     en::field(field)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::string::String;
+
+    fn shown(value: f32, way: Rounding) -> String {
+        let mut out = String::new();
+        rounded(&mut out, value, 4, way).unwrap();
+        out
+    }
+
+    #[test]
+    fn rounds_to_the_side_that_is_asked() {
+        assert_eq!(shown(1.365_62, Rounding::Down), "1.365");
+        assert_eq!(shown(1.365_62, Rounding::Up), "1.366");
+        assert_eq!(shown(1.365_62, Rounding::Nearest), "1.366");
+        assert_eq!(shown(2.185, Rounding::Down), "2.185");
+        assert_eq!(shown(2.185, Rounding::Up), "2.185");
+        assert_eq!(shown(0.1, Rounding::Up), "0.1");
+        assert_eq!(shown(0.000_123_46, Rounding::Down), "0.0001234");
+        assert_eq!(shown(16_000.0, Rounding::Down), "16000");
+        assert_eq!(shown(100.0, Rounding::Up), "100");
+        assert_eq!(shown(99.999_99, Rounding::Up), "100");
+        assert_eq!(shown(-12.5, Rounding::Nearest), "−12.5");
+        assert_eq!(shown(0.0, Rounding::Nearest), "0");
+        assert_eq!(shown(f32::NAN, Rounding::Up), "–");
+        assert_eq!(shown(f32::MAX, Rounding::Up), "–");
+        assert_eq!(shown(1.0, Rounding::Nearest), "1");
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn shown_numbers_never_stray_to_the_wrong_side(v in 1e-3f32..1e6) {
+            let (down, up): (f64, f64) = (shown(v, Rounding::Down).parse().unwrap(), shown(v, Rounding::Up).parse().unwrap());
+            let hair = f64::from(v) * 1e-7;
+            assert!(down <= f64::from(v) + hair && up >= f64::from(v) - hair, "{v}: {down} {up}");
+            assert!((up - down) <= f64::from(v) * 1.1e-3, "{v}: {down} {up}");
+        }
+    }
 }
