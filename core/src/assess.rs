@@ -604,3 +604,270 @@ pub fn outcome<const B: usize, const C: usize>(inst: &Installation<B, C>) -> Out
 pub fn is_derived(circuit: &Circuit) -> bool {
     matches!(circuit.load.demand, Demand::Derived)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cable::{Arrangement, Construction, Laying, Method};
+    use crate::conductor::{Insulation, Material};
+    use crate::device::{Curve, Device, Family, RcdType};
+    use crate::network::{Load, Part, Protective, Section, Shape};
+    use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, Volts};
+    use crate::supply::{Conductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
+    use crate::verdict::{Check, Report};
+
+    fn breaker(curve: Curve, rating: f32) -> Device {
+        Device::new(Family::Breaker(curve), Amps::new(rating).unwrap())
+            .unwrap()
+            .with_breaking(Amps::new(10_000.0).unwrap())
+            .with_energy_class_3()
+    }
+
+    fn section(length: f32, csa: f32) -> Section {
+        let csa = SquareMm::new(csa).unwrap();
+        Section {
+            length: Metres::new(length).unwrap(),
+            part: Part::Run,
+            spur_fuse: None,
+            material: Material::Copper,
+            csa,
+            neutral: None,
+            insulation: Insulation::Thermoplastic70,
+            construction: Construction::Multicore,
+            cores: 3,
+            operating_limit: None,
+            protective: Protective::Core(Conductor {
+                material: Material::Copper,
+                csa,
+            }),
+            laying: Laying {
+                method: Method::Clipped,
+                ambient: Celsius::new(30.0).unwrap(),
+                grouped: 1,
+                arrangement: Arrangement::Bunched,
+                soil: None,
+                depth: None,
+                insulation_run: None,
+            },
+        }
+    }
+
+    fn circuit(board: u16, purpose: Use, device: Device, amps: Option<f32>, s: Section) -> Circuit {
+        Circuit {
+            board: BoardId(board),
+            phase: Phase::L1,
+            shape: Shape::Radial,
+            device,
+            rcd: None,
+            purpose,
+            outdoors: false,
+            bath: false,
+            concealed: false,
+            dwelling: false,
+            load: Load {
+                demand: amps.map_or(Demand::Derived, |i| Demand::Current(Amps::new(i).unwrap())),
+                power_factor: Ratio::new(1.0).unwrap(),
+                class: LoadClass::Other,
+                points: 1,
+            },
+            sections: Vec::from_slice(&[s]).unwrap(),
+        }
+    }
+
+    fn board(fed_by: Option<u16>) -> Board {
+        Board {
+            fed_by: fed_by.map(CircuitId),
+            earthing: BoardEarthing::AsSupply,
+            rcd: None,
+            conditional: None,
+            extraneous: false,
+            bonding: None,
+            earthing_conductor: None,
+            demand: None,
+        }
+    }
+
+    /// A house with a feed of 20 m to a second board, and a heater on each.
+    fn house() -> Installation<4, 4> {
+        let supply = Supply {
+            u0: Volts::new(230.0).unwrap(),
+            phases: Phases::Single,
+            earthing: SupplyEarthing::Known(Earthing::TnCS),
+            ze: Some(Ohms::new(0.2).unwrap()),
+            ze_origin: Origin::Measured,
+            ra: None,
+            fault_level: FaultLevel::FromZe,
+            x_over_r: Some(Ratio::new(0.0).unwrap()),
+            device: None,
+            neutral: None,
+            tails: None,
+            earthing_conductor: None,
+            extraneous: false,
+            bonding: None,
+        };
+        Installation {
+            profile: Profile::IEC,
+            supply,
+            boards: Vec::from_slice(&[board(None), board(Some(0))]).unwrap(),
+            circuits: Vec::from_slice(&[
+                circuit(
+                    0,
+                    Use::Distribution,
+                    breaker(Curve::C, 32.0),
+                    None,
+                    section(20.0, 10.0),
+                ),
+                circuit(
+                    0,
+                    Use::Fixed,
+                    breaker(Curve::B, 16.0),
+                    Some(10.0),
+                    section(10.0, 2.5),
+                ),
+                circuit(
+                    1,
+                    Use::Fixed,
+                    breaker(Curve::B, 16.0),
+                    Some(12.0),
+                    section(15.0, 2.5),
+                ),
+            ])
+            .unwrap(),
+        }
+    }
+
+    #[derive(Default)]
+    struct Facts(
+        heapless::Vec<(u16, CircuitFacts), 8>,
+        heapless::Vec<Finding, 64>,
+    );
+
+    impl Recorder for Facts {
+        fn finding(&mut self, f: &Finding) {
+            self.1.push(*f).unwrap();
+        }
+        fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
+            self.0.push((id.0, facts.clone())).unwrap();
+        }
+    }
+
+    impl Facts {
+        fn of(inst: &Installation<4, 4>, earthing: Earthing) -> Self {
+            let mut out = Self::default();
+            let _ = assess(inst, earthing, &mut out);
+            out
+        }
+        fn circuit(&self, id: u16) -> &CircuitFacts {
+            &self.0.iter().find(|(i, _)| *i == id).unwrap().1
+        }
+        fn outcome(&self, id: u16, check: Check) -> Option<Outcome> {
+            let place = Place::Circuit(CircuitId(id));
+            let f = self.1.iter().find(|f| f.place == place && f.check == check);
+            f.map(|f| f.outcome)
+        }
+    }
+
+    fn near(a: f32, b: f32) {
+        assert!((a - b).abs() <= 2e-6 * b.abs(), "{a} is not {b}");
+    }
+
+    #[test]
+    fn everything_is_carried_from_the_origin() {
+        let all = Facts::of(&house(), Earthing::TnCS);
+        let feed = all.circuit(0);
+        let far = all.circuit(2);
+        // 10 mm²: 1.83 Ω/km, 2.5 mm²: 7.41 Ω/km, times 1.2 when hot, there and back.
+        near(feed.zs.unwrap(), 0.2 + 2.0 * 0.020 * 1.83 * 1.2);
+        near(
+            far.zs.unwrap(),
+            0.2 + 2.0 * 1.2 * (0.020 * 1.83 + 0.015 * 7.41),
+        );
+        near(feed.ib.unwrap(), 12.0);
+        near(
+            far.drop_full.unwrap(),
+            12.0 * 2.0 * 1.2 * (0.020 * 1.83 + 0.015 * 7.41),
+        );
+        // Cold, and cmax: what the second board's devices may have to break.
+        near(
+            far.ipf_max.unwrap(),
+            1.1 * 230.0 / (0.2 + 2.0 * 0.020 * 1.83),
+        );
+    }
+
+    #[test]
+    fn an_electrode_further_on_starts_a_loop_of_its_own() {
+        let mut h = house();
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(Some(Ohms::new(100.0).unwrap()));
+        let all = Facts::of(&h, Earthing::TnCS);
+        let own = 1.2 * (0.020 * 1.83 + 2.0 * 0.015 * 7.41);
+        near(all.circuit(2).zs.unwrap(), 120.0 + own);
+        assert_eq!(all.outcome(2, Check::Disconnection), Some(Outcome::Fail));
+        h.circuits[0].rcd =
+            Some(Rcd::new(Amps::new(0.1).unwrap(), RcdType::A, RcdDelay::None).unwrap());
+        let all = Facts::of(&h, Earthing::TnCS);
+        assert_eq!(all.outcome(2, Check::Disconnection), Some(Outcome::Pass));
+        assert_eq!(all.outcome(2, Check::Electrode), Some(Outcome::Pass));
+        // Nothing known of the electrode is not an electrode of nothing.
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(None);
+        let all = Facts::of(&h, Earthing::TnCS);
+        assert_eq!(all.outcome(2, Check::Electrode), Some(Outcome::CannotSay));
+    }
+
+    #[test]
+    fn a_supply_that_cant_be_told_is_judged_both_ways() {
+        let mut h = house();
+        h.supply.earthing = SupplyEarthing::NotKnown;
+        assert_eq!(h.supply.earthing.readings(), [Earthing::TnCS, Earthing::Tt]);
+        // Its Ze says nothing of an electrode.
+        let tt = Facts::of(&h, Earthing::Tt);
+        assert_eq!(tt.circuit(1).zs, None);
+        assert_eq!(
+            tt.outcome(1, Check::Disconnection),
+            Some(Outcome::CannotSay)
+        );
+        assert_ne!(outcome(&h), Outcome::Pass);
+    }
+
+    #[test]
+    fn an_unknown_load_leaves_the_feed_unsaid() {
+        let mut h = house();
+        h.circuits[2].load.demand = Demand::Derived;
+        let all = Facts::of(&h, Earthing::TnCS);
+        assert_eq!(all.circuit(0).ib, None);
+        assert_eq!(
+            all.outcome(0, Check::DesignCurrent),
+            Some(Outcome::CannotSay)
+        );
+        assert_eq!(all.outcome(2, Check::VoltDrop), Some(Outcome::CannotSay));
+    }
+
+    #[test]
+    fn what_is_refused_is_left_out_and_is_no_pass() {
+        let mut h = house();
+        let whole = assess(&h, Earthing::TnCS, &mut Worst::default());
+        h.circuits[2].sections.clear();
+        let mut report = Report::<64>::default();
+        let outcome = assess(&h, Earthing::TnCS, &mut report);
+        assert!(outcome >= Outcome::CannotSay && whole >= Outcome::CannotSay);
+        let place = Place::Circuit(CircuitId(2));
+        assert!(!report.findings.iter().any(|f| f.place == place));
+        // Fed round about from itself.
+        let mut h = house();
+        h.boards[0].fed_by = Some(CircuitId(0));
+        let mut report = Report::<64>::default();
+        assert_eq!(assess(&h, Earthing::TnCS, &mut report), Outcome::CannotSay);
+        assert!(h.depth(BoardId(0)).is_err());
+    }
+
+    #[test]
+    fn a_single_circuit_needs_no_tree() {
+        let h = house();
+        let source = Source::at_origin(&h.supply, Earthing::TnCS, &h.profile);
+        let mut report = Report::<16>::default();
+        let (outcome, facts) =
+            assess_circuit(&h.profile, &source, &h.circuits[1], None, &mut report).unwrap();
+        assert_eq!(outcome, Outcome::Pass);
+        near(facts.zs.unwrap(), 0.2 + 2.0 * 0.010 * 7.41 * 1.2);
+        assert_eq!(report.outcome, Outcome::Pass);
+    }
+}

@@ -122,6 +122,8 @@ pub enum Field {
     Sections,
     /// Phase of a circuit.
     Phase,
+    /// Shape of a circuit.
+    Shape,
     /// Earthing conductor.
     EarthingConductor,
     /// Main protective bonding conductor.

@@ -223,6 +223,10 @@ impl Section {
             if self.construction != Construction::Armoured {
                 return Err(Reason::Contradiction.at(Field::Construction));
             }
+            // The table is of cables with copper conductors.
+            if self.material != Material::Copper {
+                return Err(Reason::OutOfTable.at(Field::PerLengthResistance));
+            }
             crate::conductor::armour(self.csa, self.cores, self.insulation)?;
         }
         if let Some(limit) = self.operating_limit {
@@ -311,6 +315,21 @@ impl Circuit {
         }
         if self.shape == Shape::Ring && self.phase == Phase::Three {
             return Err((None, Reason::Contradiction.at(Field::Phase)));
+        }
+        // What hangs on a distribution circuit hangs on its end: nothing along it takes a share.
+        if self.purpose == Use::Distribution {
+            if self.shape == Shape::Ring {
+                return Err((None, Reason::Contradiction.at(Field::Shape)));
+            }
+            if self.load.points > 1 {
+                return Err((None, Reason::Contradiction.at(Field::Points)));
+            }
+            if let Some(n) = self.sections.iter().position(|s| s.part == Part::Spur) {
+                return Err((
+                    u8::try_from(n).ok(),
+                    Reason::Contradiction.at(Field::Sections),
+                ));
+            }
         }
         if self.device.family().has_rcd() && self.rcd.is_none() {
             return Err((None, Reason::Missing.at(Field::ResidualCurrent)));

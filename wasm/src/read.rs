@@ -1185,6 +1185,8 @@ fn section_key(field: Field) -> &'static str {
         Field::Grouped => "grouped",
         Field::Rating => "spur_fuse",
         Field::Method => "method",
+        Field::PerLengthResistance => "protective.resistance",
+        Field::Sections => "part",
         _ => "csa",
     }
 }
@@ -1193,6 +1195,7 @@ fn circuit_key(field: Field) -> &'static str {
     match field {
         Field::Board => "board",
         Field::Phase => "phase",
+        Field::Shape => "shape",
         Field::PowerFactor => "load.power_factor",
         Field::Points => "load.points",
         Field::ResidualCurrent => "rcd",

@@ -101,7 +101,8 @@ pub(crate) fn overload<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         }
     }
     if let Some((index, iz)) = least {
-        let limit = 1.45 * iz;
+        // As the device's own 1.45·In is made, so that In = Iz gives the same bits.
+        let limit = iz * 145.0 / 100.0;
         note(
             rec,
             case.spot(Topic::OverloadCheck),

@@ -656,6 +656,7 @@ pub const fn field(field: Field) -> &'static str {
         Field::Circuits => "circuits",
         Field::Sections => "sections",
         Field::Phase => "phase",
+        Field::Shape => "shape",
         Field::EarthingConductor => "earthing conductor",
         Field::BondingConductor => "bonding conductor",
     }
