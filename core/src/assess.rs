@@ -8,8 +8,7 @@ use crate::check::{self, Case, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
 use crate::facts::{BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents};
 use crate::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Demand, Installation, Phase,
-    SECTIONS, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, SECTIONS, Use,
 };
 use crate::profile::{LoadClass, Profile};
 use crate::quantity::SquareMm;
@@ -599,19 +598,13 @@ pub fn outcome<const B: usize, const C: usize>(inst: &Installation<B, C>) -> Out
     worst
 }
 
-/// Whether a load is derived from what hangs on the circuit.
-#[must_use]
-pub fn is_derived(circuit: &Circuit) -> bool {
-    matches!(circuit.load.demand, Demand::Derived)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::cable::{Arrangement, Construction, Laying, Method};
     use crate::conductor::{Insulation, Material};
     use crate::device::{Curve, Device, Family, RcdType};
-    use crate::network::{Load, Part, Protective, Section, Shape};
+    use crate::network::{Demand, Load, Part, Protective, Section, Shape};
     use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, Volts};
     use crate::supply::{Conductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
     use crate::verdict::{Check, Report};

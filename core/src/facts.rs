@@ -1,7 +1,7 @@
 //! The figures of a circuit that the checks hold against limits: computed once, from a source and a
 //! circuit, with every step on record where steps are wanted.
 
-use crate::cable::{Capacity, Construction};
+use crate::cable::Capacity;
 use crate::conductor::{self, Material};
 use crate::device::Device;
 use crate::error::Error;
@@ -1070,10 +1070,4 @@ fn note_largest<R: Recorder + ?Sized>(
             [profile.cmax, source.u0, z],
         );
     }
-}
-
-/// Whether the table of flat twin cables has an entry.
-#[must_use]
-pub fn is_flat_twin(section: &Section) -> bool {
-    section.construction == Construction::FlatTwin
 }

@@ -1,7 +1,7 @@
 //! What comes out: findings, and the steps that led to them, as plain data.
 //!
 //! Nothing here holds a sentence: a meter acts on the enums alone. The words are in
-//! [`words`](crate::words), behind the feature of that name.
+//! the module `words`, behind the feature of that name.
 
 use crate::network::{BoardId, CircuitId};
 use bitflags::bitflags;
@@ -329,7 +329,7 @@ pub struct Step {
 }
 
 /// Every formula, table and rule, so that a finding or a step can name its own.
-/// Its formula in symbols and its source are in [`words`](crate::words).
+/// Its formula in symbols and its source are in the module `words`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Rule {
@@ -429,8 +429,6 @@ pub enum Rule {
     Deemed,
     /// IΔn for additional protection.
     AdditionalProtection,
-    /// No RCD is asked for.
-    NoRcdAsked,
     /// Demand with diversity.
     DemandSum,
     /// Demand as stated.
@@ -443,8 +441,6 @@ pub enum Rule {
     BondingByEarthing,
     /// The feed's protective conductor must conduct as the bonding conductor would.
     FeedAsBonding,
-    /// Nothing to bond.
-    NothingToBond,
     /// Earthing conductor by the line conductor.
     EarthingByLine,
     /// Earthing conductor in the ground.

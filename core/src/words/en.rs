@@ -355,13 +355,6 @@ pub const fn rule(rule: Rule) -> RuleWords {
             "BS 7671 411.3.3, 411.3.4, 415.1, 522.6.202, 701.411.3.3",
             Memory,
         ),
-        Rule::NoRcdAsked => words(
-            "IΔn",
-            "additional protection",
-            "none asked for",
-            "BS 7671 411.3.3",
-            Memory,
-        ),
         Rule::DemandSum => words(
             "I",
             "demand with diversity",
@@ -402,13 +395,6 @@ pub const fn rule(rule: Rule) -> RuleWords {
             "protective conductor of the feed",
             "{0:r} ≤ {1:r of copper} ({2:S} mm²)",
             "BS 7671 544.1.1: it carries what bonding carries",
-            Memory,
-        ),
-        Rule::NothingToBond => words(
-            "S",
-            "bonding",
-            "no extraneous-conductive-parts",
-            "BS 7671 411.3.1.2",
             Memory,
         ),
         Rule::EarthingByLine => words(
