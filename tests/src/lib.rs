@@ -1,1 +1,7 @@
-//! Reads the vectors and holds them against the native build.
+//! The evidence: reads every row of `vectors/`, puts its question to the native build, and holds the answer
+//! against what the row expects.
+//!
+//! How a row is written is said in `vectors/README.md`.
+
+pub mod report;
+pub mod vectors;
