@@ -11,6 +11,8 @@ use bitflags::bitflags;
 pub enum Outcome {
     /// The requirement is met, with everything known that it takes to say so.
     Pass,
+    /// A reading so near its limit that the instrument can't tell which side it is on. This is not a pass.
+    Doubtful,
     /// Something is missing or outside what is known. This is not a pass.
     CannotSay,
     /// The requirement is not met.

@@ -111,6 +111,7 @@ pub struct StepAnswer {
 pub fn outcome_name(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::Pass => "pass",
+        Outcome::Doubtful => "doubtful",
         Outcome::CannotSay => "cannot-say",
         Outcome::Fail => "fail",
     }

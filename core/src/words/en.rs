@@ -438,7 +438,7 @@ pub const fn check(check: Check) -> &'static str {
 /// The sentence for a check that came out so.
 #[must_use]
 pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
-    use Outcome::{CannotSay, Fail, Pass};
+    use Outcome::{CannotSay, Doubtful, Fail, Pass};
     match (check, outcome) {
         (Check::DesignCurrent, Pass) => "The load is within the device's rating.",
         (Check::DesignCurrent, Fail) => "The load is more than the device's rating.",
@@ -492,6 +492,7 @@ pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
         }
         (Check::EarthingConductor, Pass) => "The earthing conductor is big enough.",
         (Check::EarthingConductor, Fail) => "The earthing conductor is too small.",
+        (_, Doubtful) => "The value is too near its limit to tell. It is not a pass.",
         (_, CannotSay) => "This can't be said yet. It is not a pass.",
     }
 }
