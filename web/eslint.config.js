@@ -18,7 +18,7 @@ export default ts.config(
     files: ["**/*.mjs", "eslint.config.js"],
     languageOptions: {
       globals: Object.fromEntries(
-        ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage",
+        ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage", "sessionStorage",
           "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "caches"].map((name) => [name, "readonly"]),
       ),
     },

@@ -35,7 +35,7 @@ function Shown() {
 export function App() {
   return (
     <>
-      <a class="skip" href="#verdict" onClick={(event) => {
+      <a class="skip" href="#here" onClick={(event) => {
         event.preventDefault();
         document.getElementById("here")?.focus();
       }}>{words.skip}</a>

@@ -27,12 +27,12 @@ export function Bar() {
     <nav class="bar" aria-label={words.found.title}>
       <a class="bar-said" href="#/" aria-current={at === "whole" ? "page" : undefined} onClick={() => at === "whole" && toVerdict()}>
         <Mark outcome={whole} size={26} />
-        <span><small>{words.whole.title}</small><b>{words.outcome[whole]}</b></span>
+        <span><small>{words.whole.title}</small>{" "}<b>{words.outcome[whole]}</b></span>
       </a>
       {at === "place" && (
         <button type="button" class="bar-said bar-here" onClick={toVerdict}>
           {here.map((outcome, index) => <Mark key={index} outcome={outcome} size={26} />)}
-          <span><small>{words.place.hereShort}</small><b>{here.map((outcome) => words.outcome[outcome]).join(" / ")}</b></span>
+          <span><small>{words.place.hereShort}</small>{" "}<b>{here.map((outcome) => words.outcome[outcome]).join(" / ")}</b></span>
         </button>
       )}
       <span class="bar-acts">

@@ -43,8 +43,8 @@ export function Fold({ name, title, summary, covers = [], level = 3, class: look
       <Heading class="fold-head">
         <button type="button" aria-expanded={open} aria-controls={id} onClick={() => setOpen(name, !open)}>
           <span class="fold-words">
-            <span class="fold-title">{title}</span>
-            {summary !== undefined && <span class="fold-sum">{summary}</span>}
+            <span class="fold-title">{title}</span>{" "}
+            {summary !== undefined && <span class="fold-sum">{summary}</span>}{" "}
             {errors > 0 && <span class="fold-errors">{words.form.entries(errors)}</span>}
           </span>
           <Icon name={open ? "up" : "down"} />

@@ -79,7 +79,7 @@ function Passed({ place, judgement, findings }: { place: Place; judgement: numbe
     <div class="passed">
       <button type="button" class="passed-head" aria-expanded={open.value} aria-controls={id} onClick={() => (open.value = !open.value)}>
         <Mark outcome="pass" />
-        <span>{w.passed(findings.length)}</span>
+        <span>{w.passed(findings.length)}</span>{" "}
         <span class="passed-way">{open.value ? w.hide : w.show}</span>
         <Icon name={open.value ? "up" : "down"} />
       </button>
@@ -117,7 +117,7 @@ function Numbers({ place, judgement, facts }: { place: Place; judgement: number;
           <li key={fact.fact}>
             <button type="button" class="fact" aria-expanded={open.value === fact.fact} aria-controls={id}
               onClick={() => (open.value = open.value === fact.fact ? null : fact.fact)}>
-              <span class="fact-name">{fact.name}</span>
+              <span class="fact-name">{fact.name}</span>{" "}
               <span class="fact-line"><span class="fact-symbol">{fact.symbol}</span> <b>{withUnit(fact.shown, fact.unit)}</b></span>
             </button>
           </li>
@@ -164,11 +164,11 @@ function Check({ place, judgement, finding }: { place: Place; judgement: number;
       <button type="button" class="check-head" aria-expanded={open.value} aria-controls={id} onClick={() => (open.value = !open.value)}>
         <Mark outcome={finding.outcome} />
         <span class="check-words">
-          <span class="check-name">{finding.name} <span class="check-outcome">{words.outcome[finding.outcome]}</span></span>
+          <span class="check-name">{finding.name} <span class="check-outcome">{words.outcome[finding.outcome]}</span></span>{" "}
           <span class="check-line">
             {finding.shown_value !== "" && <b>{withUnit(finding.shown_value, finding.unit)}</b>}
             {finding.shown_limit !== "" && <> {w[finding.sense]} {withUnit(finding.shown_limit, finding.unit)}</>}
-          </span>
+          </span>{" "}
           {finding.outcome !== "pass" && <span class="check-text">{finding.text}</span>}
         </span>
         <Icon name={open.value ? "up" : "down"} />
@@ -295,7 +295,7 @@ function Ways({ circuit, judgement }: { circuit: string; judgement: number }) {
     <div class="ways">
       <button type="button" class="passed-head" aria-expanded={open.value} aria-controls={id} onClick={() => (open.value = !open.value)}>
         <Icon name="go" />
-        <span>{words.ways.title}</span>
+        <span>{words.ways.title}</span>{" "}
         <span class="passed-way">{open.value ? w.hide : w.show}</span>
         <Icon name={open.value ? "up" : "down"} />
       </button>

@@ -115,7 +115,7 @@ function First() {
             <a class="row first-row" href={hrefOf(place)}>
               <span class="row-marks"><Mark outcome={outcome} /></span>
               <span class="row-words">
-                <span class="row-name">{where}: {name}{when !== "" && <span class="when"> {when}</span>}</span>
+                <span class="row-name">{where}: {name}{when !== "" && <span class="when"> {when}</span>}</span>{" "}
                 <span class="row-what">{text}</span>
               </span>
               <Icon name="go" />

@@ -1,0 +1,570 @@
+// The built page in a real browser, as a person meets it. Needs dist (npm run build). Prints node's test counts.
+import assert from "node:assert/strict";
+import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, describe, it } from "node:test";
+import axe from "axe-core";
+import { openBrowser } from "./browser.mjs";
+import { dist, serve } from "./serve.mjs";
+
+const phone = { width: 360, height: 740 };
+const desktop = { width: 1280, height: 800 };
+const example = JSON.parse(await readFile(new URL("../src/example-job.json", import.meta.url), "utf8"));
+const circuit = (id) => example.circuits.findIndex((one) => one.id === id);
+
+let browser;
+let site;
+const foreign = [];
+const complaints = [];
+
+/** A fresh visitor. Every request to elsewhere and every complaint of the browser is collected. */
+async function visit({ hash = "", viewport = phone, colorScheme = "light", worker = false, base = site, files } = {}) {
+  const context = await browser.newContext({
+    viewport, colorScheme, reducedMotion: "reduce", serviceWorkers: worker ? "allow" : "block", hasTouch: viewport === phone, acceptDownloads: files === true,
+  });
+  context.on("request", (request) => {
+    const url = request.url();
+    if (!url.startsWith(base.origin) && !url.startsWith("blob:") && !url.startsWith("data:")) foreign.push(url);
+  });
+  const page = await context.newPage();
+  page.setDefaultTimeout(10_000);
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("console", (message) => message.type() === "error" && !message.text().includes("ERR_INTERNET_DISCONNECTED") && complaints.push(message.text()));
+  await page.addInitScript(() => {
+    document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
+  });
+  await page.goto(base.url + hash);
+  await page.waitForSelector(".bar");
+  return page;
+}
+
+const leave = (page) => page.context().close();
+const whole = (page) => page.locator(".bar-said").first().locator("b").innerText();
+const here = (page) => page.locator(".bar-here b").innerText();
+const field = (page, path) => page.locator(`[id="f-${path}"]`);
+const press = (page, name) => page.getByRole("button", { name }).first().click();
+const unfold = async (page, ...names) => {
+  for (const name of names) {
+    const button = page.locator(".fold-head button").filter({ hasText: name }).first();
+    if ((await button.getAttribute("aria-expanded")) === "false") await button.click();
+  }
+};
+const eventually = async (read, wanted, what = "") => {
+  let got;
+  for (let i = 0; i < 100; i += 1) {
+    got = await read();
+    if (got === wanted) return;
+    await new Promise((done) => setTimeout(done, 30));
+  }
+  assert.equal(got, wanted, what);
+};
+
+before(async () => {
+  browser = await openBrowser();
+  site = await serve();
+});
+after(async () => {
+  await browser?.close();
+  await site?.stop();
+});
+
+describe("the page", () => {
+  it("opens on the example with the verdict visible", async () => {
+    const page = await visit();
+    assert.equal(await page.locator("h1").innerText(), example.name);
+    const tag = page.locator(".tag-big");
+    const box = await tag.boundingBox();
+    assert.ok(box && box.y + box.height < phone.height, "the verdict is on the first screen");
+    assert.equal(await tag.locator(".tag-word").innerText(), "Fail");
+    assert.equal(await whole(page), "Fail");
+    assert.ok(await page.getByText(/prove dead/).first().isVisible());
+    assert.equal(await page.locator(".first li").count(), 1, "the example fails in one check");
+    assert.equal(await page.locator(".map > li").count(), 1 + example.boards.length + example.circuits.length);
+    await leave(page);
+  });
+
+  it("answers an edit with a new verdict at once, and takes it back", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    assert.equal(await here(page), "Fail");
+    await unfold(page, /^Section 2/);
+    await field(page, `circuits[${circuit("lawn")}].sections[1].length`).fill("6,5");
+    await eventually(() => here(page), "Pass");
+    assert.equal(await whole(page), "Pass");
+    await press(page, "Undo");
+    await eventually(() => here(page), "Fail");
+    assert.equal(await field(page, `circuits[${circuit("lawn")}].sections[1].length`).inputValue(), "30");
+    await press(page, "Redo");
+    await eventually(() => here(page), "Pass");
+    await leave(page);
+  });
+
+  it("takes a decimal comma and a point alike", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    await unfold(page, /^Section 2/);
+    const length = field(page, `circuits[${circuit("lawn")}].sections[1].length`);
+    const drop = () => page.locator(".fact").filter({ hasText: "%" }).locator("b").innerText();
+    await length.fill("21.5");
+    const point = await drop();
+    await length.fill("22");
+    await eventually(async () => (await drop()) !== point, true);
+    await length.fill("21,5");
+    await eventually(drop, point);
+    await leave(page);
+  });
+
+  it("steps through sizes that are made, and offers no others", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    await unfold(page, /^Section 2/);
+    const size = field(page, `circuits[${circuit("lawn")}].sections[1].csa`);
+    const sizes = await size.locator("option").evaluateAll((all) => all.map((one) => Number(one.value)));
+    assert.deepEqual(sizes.slice(0, 6), [1, 1.5, 2.5, 4, 6, 10]);
+    await press(page, "Line conductor: one larger");
+    assert.equal(await size.inputValue(), "2.5");
+    await press(page, "Line conductor: one smaller");
+    await press(page, "Line conductor: one smaller");
+    await press(page, "Line conductor: one smaller");
+    assert.equal(await size.inputValue(), "1");
+    await leave(page);
+  });
+
+  it("shows the working of every check at every place, with formula, values, source and standing", async () => {
+    const page = await visit({ viewport: desktop });
+    const places = ["#/supply", ...example.boards.map(({ id }) => `#/board/${id}`), ...example.circuits.map(({ id }) => `#/circuit/${id}`)];
+    let checks = 0;
+    for (const place of places) {
+      await page.evaluate((to) => (location.hash = to), place);
+      await page.waitForFunction((to) => location.hash === to && document.querySelector(".here"), place);
+      if (await page.locator(".passed-head[aria-controls^=passed]").count()) await page.locator(".passed-head[aria-controls^=passed]").click();
+      for (const check of await page.locator(".check").all()) {
+        await check.locator(".check-head").click();
+        await check.locator(".step-item, .step-group").first().waitFor();
+        const inside = await check.evaluate((at) => ({
+          steps: at.querySelectorAll(".step-item").length,
+          formulas: [...at.querySelectorAll(".sum")].filter((one) => one.textContent.trim() !== "").length,
+          sources: [...at.querySelectorAll(".step-source")].every((one) => one.textContent.trim().length > one.querySelector(".standing").textContent.length),
+          basis: [...at.querySelectorAll(".basis dd")].every((one) => one.textContent.trim() !== ""),
+        }));
+        assert.ok(inside.steps > 0 && inside.formulas >= inside.steps && inside.sources && inside.basis, `${place} ${await check.locator(".check-name").innerText()}`);
+        checks += 1;
+        await check.locator(".check-head").click();
+      }
+    }
+    assert.ok(checks > 60, `${checks} checks opened`);
+    await leave(page);
+  });
+
+  it("keeps an open working in step with the entries", async () => {
+    const page = await visit({ hash: "#/circuit/lawn", viewport: desktop });
+    await page.locator(".check-head").first().click();
+    const last = page.locator(".check-body .sum-result").last();
+    const earlier = await last.innerText();
+    await unfold(page, /^Section 2/);
+    await field(page, `circuits[${circuit("lawn")}].sections[1].length`).fill("40");
+    await eventually(async () => (await last.innerText()) !== earlier, true);
+    await leave(page);
+  });
+
+  it("shows the working of a number when it is pressed", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    const zs = page.locator(".fact").filter({ hasText: "Zs" });
+    const shown = await zs.locator("b").innerText();
+    await zs.click();
+    await page.locator(".numbers .step-item, .numbers .step-group").first().waitFor();
+    // The number is rounded to the safe side, its working is not rounded that way.
+    const [, worked] = /^Zs = ([\d.]+)\sΩ$/.exec(await page.locator(".numbers .sum-result").last().innerText()) ?? [];
+    assert.ok(Math.abs(Number(worked) / Number.parseFloat(shown) - 1) < 0.002, `${worked} and ${shown}`);
+    await leave(page);
+  });
+
+  it("says at the field what is wrong, and still shows the rest", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    await unfold(page, /^Section 2/);
+    const path = `circuits[${circuit("lawn")}].sections[1].length`;
+    const sentences = new Set();
+    for (const bad of ["", "-3", "long", "0", "1e30", "NaN", "Infinity"]) {
+      await field(page, path).fill(bad);
+      await page.locator(`[id="f-${path}-error"]`).waitFor();
+      assert.equal(await field(page, path).getAttribute("aria-invalid"), "true");
+      assert.match((await field(page, path).getAttribute("aria-describedby")) ?? "", /-error/);
+      const sentence = await page.locator(`[id="f-${path}-error"]`).innerText();
+      assert.ok(sentence.length > 10, sentence);
+      sentences.add(sentence);
+      assert.equal(await here(page), "Cannot say");
+      assert.notEqual(await whole(page), "Pass");
+      assert.equal(await field(page, path).inputValue(), bad, "what was typed stays");
+    }
+    assert.ok(sentences.size >= 3, [...sentences].join(" | "));
+    await page.evaluate(() => (location.hash = "#/"));
+    await page.locator(".map").waitFor();
+    assert.equal(await page.locator(".map .row").filter({ hasText: "Warm-room heater" }).locator(".row-said b").innerText(), "Pass");
+    await page.locator(".refused .link").first().click();
+    await page.waitForFunction((id) => document.activeElement?.id === id, `f-${path}`);
+    await leave(page);
+  });
+
+  it("says what is wrong with references that lead in a circle or nowhere", async () => {
+    const page = await visit({ hash: "#/job" });
+    const circle = structuredClone(example);
+    circle.boards[0].fed_by = "hill";
+    const lost = structuredClone(example);
+    lost.boards[1].fed_by = "nothing";
+    for (const job of [circle, lost]) {
+      await page.evaluate(() => (location.hash = "#/job"));
+      await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+      await page.locator(".refused li").first().waitFor();
+      assert.match(await page.locator(".refused").innerText(), /\w{3}/);
+      assert.notEqual(await whole(page), "Pass");
+      assert.equal(await page.locator(".map > li").count(), 1 + job.boards.length + job.circuits.length);
+    }
+    await leave(page);
+  });
+
+  it("refuses ratings and sizes that are not made, and says when there are too many circuits", async () => {
+    const page = await visit({ hash: "#/job" });
+    const odd = structuredClone(example);
+    odd.circuits[circuit("warm")].device.rating = 17;
+    odd.circuits[circuit("red")].sections[0].csa = 3;
+    const many = structuredClone(example);
+    for (let i = 0; i < 200; i += 1) many.circuits.push({ ...structuredClone(example.circuits[0]), id: `more${i}` });
+    for (const [job, least] of [[odd, 2], [many, 1]]) {
+      await page.evaluate(() => (location.hash = "#/job"));
+      await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+      await page.locator(".refused li").first().waitFor();
+      assert.ok((await page.locator(".refused li").count()) >= least);
+      assert.notEqual(await whole(page), "Pass");
+      assert.equal(await page.locator(".map > li").count(), 1 + job.boards.length + job.circuits.length);
+    }
+    await leave(page);
+  });
+
+  for (const [name, viewport] of [["desktop: side by side", desktop], ["phone: one above the other", phone]]) {
+    it(`judges both ways when the earthing is not known (${name})`, async () => {
+      const page = await visit({ hash: "#/supply", viewport });
+      await unfold(page, "What arrives");
+      await page.locator('[name="f-supply.earthing"][value="not-known"]').check({ force: true });
+      await page.locator(".found-one").nth(1).waitFor();
+      assert.equal(await page.locator(".found-one").count(), 2);
+      const [one, two] = await Promise.all([0, 1].map((at) => page.locator(".found-one").nth(at).boundingBox()));
+      if (viewport === desktop) assert.ok(Math.abs(one.y - two.y) < 2 && two.x > one.x + 50);
+      else assert.ok(two.y > one.y + one.height - 1);
+      await page.evaluate(() => (location.hash = "#/"));
+      await page.locator(".two .tag").nth(1).waitFor();
+      const rank = { Pass: 0, "Cannot say": 1, Fail: 2 };
+      const each = await page.locator(".two .tag-word").allInnerTexts();
+      const worst = each.reduce((a, b) => (rank[a] > rank[b] ? a : b));
+      assert.equal(await page.locator(".tag-big .tag-word").innerText(), worst);
+      await leave(page);
+    });
+  }
+
+  it("finds the change that makes it pass, and makes it", async () => {
+    const page = await visit({ hash: "#/circuit/lawn" });
+    await press(page, /How far it can go/);
+    await page.locator(".changes li").first().waitFor();
+    for (const text of await page.locator(".limits dd").allInnerTexts()) assert.ok(text.trim().length > 0);
+    await page.locator(".changes button").first().click();
+    await eventually(() => here(page), "Pass");
+    await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
+    await eventually(() => here(page), "Fail");
+    await leave(page);
+  });
+
+  it("adds, copies and removes circuits, boards and sections", async () => {
+    const page = await visit({ hash: "#/board/dome" });
+    await press(page, "Add a circuit");
+    await eventually(() => page.locator("h1").innerText(), "New circuit");
+    assert.equal(await here(page), "Cannot say");
+    const at = example.circuits.length;
+    await page.getByRole("textbox", { name: "Name" }).fill("Fridge");
+    await field(page, `circuits[${at}].load.current`).fill("3");
+    await field(page, `circuits[${at}].sections[0].length`).fill("5");
+    await eventually(async () => (await here(page)) !== "Cannot say" || (await page.locator(".refused").count()) === 0, true);
+    await press(page, "Add a section");
+    await eventually(() => page.locator(".stretch").count(), 2);
+    await page.locator(".stretch").nth(1).getByRole("button", { name: "Remove" }).click();
+    await eventually(() => page.locator(".stretch").count(), 1);
+    await page.locator(".side-there > .acts").getByRole("button", { name: "Copy" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Fridge, copy");
+    await page.locator(".side-there > .acts").getByRole("button", { name: "Remove" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Observatory");
+    await press(page, "Add a line to a new board");
+    await eventually(() => page.locator("h1").innerText(), "New line");
+    await page.evaluate(() => (location.hash = "#/circuit/hill"));
+    await eventually(() => page.locator("h1").innerText(), "Cable up the hill");
+    await page.locator(".side-there > .acts").getByRole("button", { name: "Remove" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Warden's house");
+    assert.match(await page.locator(".notice p").innerText(), /with 1?\d places/);
+    await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
+    await page.evaluate(() => (location.hash = "#/circuit/lawn"));
+    await eventually(() => page.locator("h1").innerText(), "Outside socket");
+    await leave(page);
+  });
+
+  it("keeps the job over a closed page, and puts aside one that it can't read", async () => {
+    const page = await visit({ hash: "#/job" });
+    await page.getByRole("textbox", { name: "Name" }).fill("Dome on the moor");
+    await page.waitForFunction(() => localStorage.getItem("faultpath.job")?.includes("Dome on the moor"));
+    await page.goto("about:blank");
+    await page.goto(site.url);
+    await eventually(() => page.locator("h1").innerText(), "Dome on the moor");
+    // The page keeps the job once more when it is left: what is spoiled has to be spoiled after that.
+    await page.context().addInitScript(() => {
+      if (location.protocol === "about:" || sessionStorage.getItem("once")) return;
+      sessionStorage.setItem("once", "1");
+      localStorage.setItem("faultpath.job", '{"format":"faultpath-job","version":9}');
+    });
+    await page.goto("about:blank");
+    await page.goto(site.url);
+    await eventually(() => page.locator("h1").innerText(), example.name);
+    assert.match(await page.locator(".notice").innerText(), /put aside/);
+    assert.match(await page.evaluate(() => localStorage.getItem("faultpath.job.unread")), /"version":9/);
+    await leave(page);
+  });
+
+  it("saves a file that opens again, and refuses one that is no job", async () => {
+    const page = await visit({ hash: "#/job", files: true });
+    const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Save as a file")]);
+    const saved = JSON.parse(await readFile(await download.path(), "utf8"));
+    assert.deepEqual(saved, example);
+    const open = (text) => page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(text) });
+    for (const [text, wanted] of [
+      ["not json", /not JSON/],
+      ["[]", /not opened/],
+      [JSON.stringify({ ...example, colour: "red" }), /colour: there is no such entry/],
+      [JSON.stringify({ ...example, version: 2 }), /newer version/],
+      [JSON.stringify({ ...example, boards: [{ ...example.boards[0], extraneous: "yes" }] }), /boards\[0\]\.extraneous/],
+      ["x".repeat(5_000_001), /too large/],
+    ]) {
+      await open(text);
+      await eventually(async () => wanted.test(await page.locator(".refused-file").innerText().catch(() => "")), true, text.slice(0, 40));
+    }
+    assert.equal(await page.getByRole("textbox", { name: "Name" }).inputValue(), example.name);
+    await open(JSON.stringify({ ...saved, name: "From a file" }));
+    await eventually(() => page.locator("h1").innerText(), "From a file");
+    await leave(page);
+  });
+
+  it("judges by rules that were changed", async () => {
+    const page = await visit({ hash: "#/rules" });
+    await press(page, "Make a copy I can change");
+    await field(page, "profile.drop_other").fill("9");
+    await eventually(() => whole(page), "Pass");
+    await field(page, "profile.drop_other").fill("");
+    await page.locator('[id="f-profile.drop_other-error"]').waitFor();
+    await leave(page);
+  });
+});
+
+describe("offline", () => {
+  it("works after one visit with the network gone, under a sub-path", async () => {
+    const page = await visit({ worker: true });
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.waitForFunction(async () => {
+      const names = await caches.keys();
+      const all = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)));
+      return all.flat().some((url) => url.includes(".wasm"));
+    });
+    await page.context().setOffline(true);
+    await page.reload();
+    await page.waitForSelector(".tag-big");
+    assert.equal(await whole(page), "Fail");
+    await page.evaluate(() => (location.hash = "#/circuit/lawn"));
+    await press(page, /How far it can go/);
+    await page.locator(".changes button").first().click();
+    await eventually(() => whole(page), "Pass");
+    await leave(page);
+  });
+
+  it("asks before a newer version is used, and never reloads by itself", async () => {
+    const folder = await mkdtemp(join(tmpdir(), "faultpath-"));
+    await cp(dist, folder, { recursive: true });
+    const host = await serve(folder, "/x/");
+    try {
+      const page = await visit({ worker: true, base: host });
+      await page.evaluate(() => navigator.serviceWorker.ready);
+      await page.reload();
+      await page.waitForFunction(() => navigator.serviceWorker.controller);
+      await page.evaluate(() => (window.before = true));
+      const worker = await readFile(join(folder, "sw.js"), "utf8");
+      await writeFile(join(folder, "sw.js"), `${worker}\n// newer`);
+      await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+      await page.locator(".notice").filter({ hasText: "newer version" }).waitFor();
+      assert.equal(await page.evaluate(() => window.before), true);
+      await Promise.all([page.waitForEvent("load"), press(page, "Use it now")]);
+      await page.waitForSelector(".tag-big");
+      assert.equal(await page.evaluate(() => window.before), undefined);
+      assert.equal(await page.locator(".notice").count(), 0);
+      await leave(page);
+    } finally {
+      await host.stop();
+      await rm(folder, { recursive: true, force: true });
+    }
+  });
+});
+
+describe("for every hand and eye", () => {
+  const views = {
+    whole: async () => {},
+    supply: async (page) => {
+      await page.evaluate(() => (location.hash = "#/supply"));
+      await unfold(page, "What arrives", "Fault current", "Device ahead", "Conductors at", "Earthing and bonding");
+    },
+    board: async (page) => {
+      await page.evaluate(() => (location.hash = "#/board/dome"));
+      await unfold(page, "Name and feed", "Demand and RCD", "Earthing and bonding");
+    },
+    circuit: async (page) => {
+      await page.evaluate(() => (location.hash = "#/circuit/lawn"));
+      await page.locator(".check-head").first().click();
+      await press(page, /checks pass/);
+      await press(page, /How far it can go/);
+      await press(page, "More numbers");
+      await page.locator(".fact").first().click();
+      await unfold(page, "Name and load", "What protects it", "Where it is", /^Section 2/, "Cable", "Where it lies");
+    },
+    wrong: async (page) => {
+      await page.evaluate(() => (location.hash = "#/circuit/lawn"));
+      await unfold(page, /^Section 2/);
+      await field(page, `circuits[${circuit("lawn")}].sections[1].length`).fill("-1");
+    },
+    two: async (page) => {
+      await page.evaluate(() => (location.hash = "#/supply"));
+      await unfold(page, "What arrives");
+      await page.locator('[name="f-supply.earthing"][value="not-known"]').check({ force: true });
+      await page.evaluate(() => (location.hash = "#/"));
+    },
+    job: async (page) => page.evaluate(() => (location.hash = "#/job")),
+    rules: async (page) => {
+      await page.evaluate(() => (location.hash = "#/rules"));
+      await press(page, "Make a copy I can change");
+      await page.locator(".fold-head button").first().click();
+    },
+  };
+
+  for (const [size, viewport] of [["phone", phone], ["desktop", desktop]]) {
+    for (const colorScheme of ["light", "dark"]) {
+      it(`has no violations that axe knows of (${size}, ${colorScheme})`, async () => {
+        for (const [name, open] of Object.entries(views)) {
+          const page = await visit({ viewport, colorScheme });
+          await open(page);
+          await page.waitForTimeout(150);
+          await page.evaluate(axe.source);
+          const { violations, passes } = await page.evaluate(() => window.axe.run(document, {
+            runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+          }));
+          assert.ok(passes.length > 10);
+          assert.deepEqual(violations.map(({ id, nodes }) => `${name} ${id}: ${nodes.slice(0, 3).map(({ html, failureSummary }) => html.slice(0, 120) + failureSummary.slice(0, 200)).join(" ; ")}`), []);
+          await leave(page);
+        }
+      });
+    }
+  }
+
+  it("gives every thing to press at least 44 px each way on a phone", async () => {
+    for (const [name, open] of Object.entries(views)) {
+      const page = await visit();
+      await open(page);
+      await page.waitForTimeout(100);
+      const small = await page.evaluate(() => [...document.querySelectorAll("a[href], button, input, select, textarea, summary")]
+        .filter((at) => {
+          const box = at.getBoundingClientRect();
+          // Links inside a sentence, and what is out of sight, are another matter.
+          if (box.width === 0 || at.closest("p.caution-short") || at.classList.contains("skip")) return false;
+          const area = at.closest("label.switch, label.chip, label.act, .entry")?.getBoundingClientRect() ?? box;
+          return Math.max(box.height, area.height) < 43.9 || Math.max(box.width, area.width) < 43.9;
+        })
+        .map((at) => `${at.outerHTML.slice(0, 90)} ${at.getBoundingClientRect().width}x${at.getBoundingClientRect().height}`));
+      assert.deepEqual(small, [], name);
+      await leave(page);
+    }
+  });
+
+  it("never scrolls sideways, at 360 px, at 320 px and with text twice as large", async () => {
+    for (const [width, text] of [[360, 1], [320, 1], [360, 2]]) {
+      for (const [name, open] of Object.entries(views)) {
+        const page = await visit({ viewport: { width, height: 740 } });
+        await page.evaluate((scale) => (document.documentElement.style.fontSize = `${scale * 100}%`), text);
+        await open(page);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        assert.ok(wide <= 1, `${name} at ${width} px, text ${text}: ${wide} px too wide`);
+        await leave(page);
+      }
+    }
+  });
+
+  it("can be used with the keyboard alone: from opening to a pass", async () => {
+    const page = await visit({ viewport: desktop });
+    const tabTo = async (test, most = 80) => {
+      for (let i = 0; i < most; i += 1) {
+        await page.keyboard.press("Tab");
+        const at = await page.evaluate(() => {
+          const one = document.activeElement;
+          const style = getComputedStyle(one);
+          const frame = one.closest(".entry, .chip, .switch") ?? one;
+          return {
+            text: (one.getAttribute("aria-label") ?? one.textContent ?? "").trim(), id: one.id, tag: one.tagName,
+            ring: style.outlineStyle !== "none" || getComputedStyle(frame).outlineStyle !== "none" || (one.nextElementSibling && getComputedStyle(one.nextElementSibling).outlineStyle !== "none"),
+          };
+        });
+        assert.ok(at.ring, `focus can be seen on ${at.tag} ${at.text.slice(0, 40)}`);
+        if (test(at)) return at;
+      }
+      return assert.fail("not reached by Tab");
+    };
+    await tabTo(({ text }) => text === "Skip to the verdict", 1);
+    await page.keyboard.press("Enter");
+    await tabTo(({ text }) => text.startsWith("Outside socket"));
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement?.id === "here" && document.activeElement.textContent === "Outside socket");
+    await tabTo(({ text }) => text.startsWith("Volt drop"));
+    await page.keyboard.press("Enter");
+    await page.locator(".check-body .step-item, .check-body .step-group").first().waitFor();
+    await tabTo(({ text, tag }) => tag === "BUTTON" && text.startsWith("Section 2 "));
+    await page.keyboard.press("Enter");
+    await tabTo(({ id }) => id.endsWith("sections[1].length"));
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type("6");
+    await eventually(() => here(page), "Pass");
+    await page.waitForFunction(() => [...document.querySelectorAll("[role=status]")].some((one) => /Here: Pass\. Whole job: Pass\./.test(one.textContent)));
+    await tabTo(({ text }) => text === "Undo");
+    await page.keyboard.press("Space");
+    await eventually(() => here(page), "Fail");
+    await leave(page);
+  });
+
+  it("can be switched to dark by hand, and remembers it", async () => {
+    const page = await visit({ hash: "#/job" });
+    const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    const light = await ground();
+    await page.locator('[name="theme"][value="dark"]').check({ force: true });
+    const dark = await ground();
+    assert.notEqual(dark, light);
+    await page.reload();
+    await page.waitForSelector(".bar");
+    assert.equal(await ground(), dark);
+    await leave(page);
+  });
+
+  it("walks back with the back button", async () => {
+    const page = await visit();
+    await page.locator(".map .row").filter({ hasText: "Cable up the hill" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Cable up the hill");
+    assert.match(await page.title(), /Cable up the hill/);
+    await page.locator(".onward .row").filter({ hasText: "Observatory" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Observatory");
+    await page.goBack();
+    await eventually(() => page.locator("h1").innerText(), "Cable up the hill");
+    await page.evaluate(() => (location.hash = "#/circuit/nothing"));
+    await eventually(() => page.locator("h1").innerText(), example.name);
+    await leave(page);
+  });
+});
+
+describe("alone", () => {
+  it("asked nothing of any other host, and the browser had nothing to complain about", () => {
+    assert.deepEqual(foreign, []);
+    assert.deepEqual(complaints, []);
+    assert.ok(site.asked.every((path) => path.startsWith("/tools/faultpath/")), "everything stays under the sub-path");
+  });
+});
