@@ -105,7 +105,56 @@ def let_through(rng):
             exact(current) ** 2 / 10)
 
 
+def exact_temperature_factor(rng):
+    metal, theta = rng.choice(METALS), uniform(rng, -20, 250)
+    beta = fig.ADIABATIC[metal][0]
+    return {"material": metal, "temperature": theta}, (beta + exact(theta)) / (beta + 20)
+
+
+def mv_per_a_m(rng):
+    """At the operating temperature: twice, or √3 times, the conductor's R, X or Z."""
+    metal = rng.choice(METALS[:2])
+    csa = rng.choice([s for s, r in fig.RESISTANCE_20.items() if r[metal] is not None and s <= 120])
+    insulation = rng.choice(["thermoplastic-70", "thermosetting-90"])
+    section = {"construction": rng.choice(["multicore", "armoured"]), "length": 1000}
+    loaded, part = rng.choice([2, 3]), rng.choice("rz")
+    z = m.conductor(section, metal, csa, mpf(70 if insulation == "thermoplastic-70" else 90))
+    value = z.real if part == "r" else abs(z)
+    return ({"material": metal, "csa": float(csa), "insulation": insulation, "construction": section["construction"],
+             "loaded": loaded, "part": part}, value * (2 if loaded == 2 else sqrt(3)))
+
+
+def effective_capacity(rng):
+    """Iz with all its factors, where the reference list has the table."""
+    while True:
+        method = rng.choice(["insulated-wall", "conduit", "clipped", "air", "duct", "ground", "surrounded"])
+        buried = method in ("duct", "ground")
+        hot = rng.random() < 0.5
+        build = rng.choice(["single-cores", "multicore", "armoured", "flat-twin"])
+        limit = rng.choice([None, None, 70]) if hot else None
+        arrangement = {"clipped": ["bunched", "single-layer-wall"], "air": ["single-layer-tray", "ladder"],
+                       "duct": ["touching", 0.25, 0.5, 1.0], "ground": ["touching", "gap-diameter", 0.125, 0.25, 0.5]}
+        section = dict(
+            csa=rng.choice([1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120]), material=rng.choice(METALS[:2]),
+            insulation="thermosetting-90" if hot else "thermoplastic-70", construction=build, method=method,
+            operating_limit=limit, ambient=uniform(rng, 10, 60 if limit is None and hot else 55),
+            grouped=rng.choice([1, 2, 3, 4, 6] if buried else [1, 2, 5, 9, 10, 13, 17, 20]),
+            arrangement=rng.choice(arrangement.get(method, ["bunched"])),
+            soil=rng.choice([0.5, 1, 1.5, 2, 2.5, 3]) if buried else None,
+            depth=rng.choice([0.5, 0.7, 0.9, 1, 1.25, 1.5]) if buried else None,
+            insulation_run=rng.choice([None, 0.03, 0.1, 0.3, 0.7]) if not buried else None)
+        loaded = rng.choice([2, 3])
+        iz = m.capacity(section, loaded)
+        if iz is not None:
+            inputs = {k: v for k, v in section.items()}
+            inputs["loaded"] = loaded
+            return inputs, iz
+
+
 FORMS = {
+    "exact-temperature-factor": exact_temperature_factor,
+    "mv-per-a-m": mv_per_a_m,
+    "effective-capacity": effective_capacity,
     "k": k,
     "temperature-factor": temperature_factor,
     "resistance-at": resistance_at,

@@ -68,54 +68,78 @@ def _pick(answer, inputs):
     return finding["outcome"] if parts[0] == "outcome" else finding[parts[2]]
 
 
-def whole():
-    """Every job: facts, findings' values, limits and outcomes, wherever the model has them."""
-    paths = sorted(f"examples/{p.name}" for p in (VECTORS / "examples").glob("*.json"))
-    answers = _judged(paths)
-    good = bad = 0
-    silent = {}
-    worst = (0, "")
-    for path in paths:
-        built = model.Model(json.loads((VECTORS / path).read_text()))
-        for mine, theirs in zip(built.judgements, answers[path]["judgements"], strict=True):
+class Tally:
+    """Holds two answers to the same jobs against each other, figure by figure."""
+
+    def __init__(self, show=25):
+        self.good = self.bad = self.verdicts = 0
+        self.worst = (0, "")
+        self.alone = {}
+        self.show = show
+
+    def job(self, name, built, answer):
+        for mine, theirs in zip(built.judgements, answer["judgements"], strict=True):
+            alone, outcomes = 0, []
             for p in theirs["places"]:
                 kind = p["place"]["kind"]
                 key = (kind,) if kind == "supply" else (kind, p["place"]["id"])
-                pairs = [(f["fact"], f["value"], mine.facts[key][f["fact"]]) for f in p["facts"]
-                         if f["fact"] in FACTS and f["fact"] in mine.facts[key]]
+                where = f"{name} {mine.earthing} {'/'.join(key)}"
+                facts, findings = mine.facts[key], mine.findings[key]
+                for f in p["facts"]:
+                    if f["fact"] in FACTS and f["fact"] in facts:
+                        self.number(where, f["fact"], f["value"], facts[f["fact"]])
                 for f in p["findings"]:
-                    if f["check"] not in mine.findings[key]:
-                        silent[f["check"]] = silent.get(f["check"], 0) + 1
+                    check = f["check"]
+                    if check not in findings:
+                        self.alone[check] = self.alone.get(check, 0) + 1
+                        alone += 1
                         continue
-                    finding = mine.findings[key][f["check"]]
-                    value, limit = finding[:2]
-                    pairs.append((f["check"] + " value", f["value"], value))
-                    pairs.append((f["check"] + " limit", f["limit"], limit))
-                    if f["check"] == "disconnection" and _is_fuse(built, key):
+                    value, limit = findings[check][:2]
+                    self.number(where, check + " value", f["value"], value)
+                    if check == "disconnection" and model.breaker_multiple(built.circuits[key[1]]["device"]) is None:
                         # the model has the printed impedance, three figures, the core a current that gives it
-                        rounded = 0.005 * float(built.cmin)
-                        pairs[-1] = (pairs[-1][0], f["limit"], f["limit"] if abs(f["limit"] - limit) <= rounded else limit)
-                    pairs.append((f["check"] + " outcome", f["outcome"], make_examples.outcome(finding)))
-                for name, got, expect in pairs:
-                    if isinstance(expect, str) or expect is None or got is None:
-                        same = got == expect
-                    else:
-                        off = abs(got - float(expect)) / max(abs(float(expect)), 1e-9)
-                        same = off <= F32
-                        if same and off > worst[0]:
-                            worst = (off, f"{path} {'/'.join(key)} {name}")
-                    if same:
-                        good += 1
-                    else:
-                        bad += 1
-                        if bad <= 25:
-                            shown = expect if isinstance(expect, str) or expect is None else float(expect)
-                            print(f"  DISAGREES {path} {mine.earthing} {'/'.join(key)} {name}: core {got}, model {shown}")
-    print(f"  {good + bad} figures, worst agreement {worst[0]:.2g} relative ({worst[1]}); "
-          f""
-          "findings the model leaves alone: " + (", ".join(f"{k} {v}" for k, v in sorted(silent.items())) or "none"))
-    return good, bad
+                        if None not in (limit, f["limit"]) and abs(f["limit"] - limit) <= 0.005 * built.cmin:
+                            limit = f["limit"]
+                    self.number(where, check + " limit", f["limit"], limit)
+                    self.word(where, check + " outcome", f["outcome"], model.outcome(findings[check]))
+                for check in set(findings) - {f["check"] for f in p["findings"]}:
+                    self.word(where, check, "no such finding", "a finding")
+                outcomes += [model.outcome(f) for f in findings.values()]
+            if not alone:  # every finding has its counterpart, so has the verdict
+                self.verdicts += 1
+                self.word(name, "whole verdict", theirs["outcome"], max(outcomes, key=["pass", "cannot-say", "fail"].index))
+
+    def word(self, where, name, got, expect):
+        self._note(got == expect, where, name, got, expect)
+
+    def number(self, where, name, got, expect):
+        if got is None or expect is None:
+            self._note(got is expect, where, name, got, expect)
+            return
+        off = abs(got - float(expect)) / max(abs(float(expect)), 1e-9)
+        if off <= F32 and off > self.worst[0]:
+            self.worst = (off, f"{where} {name}")
+        self._note(off <= F32, where, name, got, float(expect))
+
+    def _note(self, good, where, name, got, expect):
+        if good:
+            self.good += 1
+            return
+        self.bad += 1
+        if self.bad <= self.show:
+            print(f"  DISAGREES {where} {name}: core {got}, model {expect}")
+
+    def done(self):
+        print(f"  {self.good + self.bad} figures and words, of them {self.verdicts} whole verdicts; worst agreement "
+              f"{self.worst[0]:.2g} relative ({self.worst[1]})")
+        print("  findings the model leaves alone: " + (", ".join(f"{k} {v}" for k, v in sorted(self.alone.items())) or "none"))
+        return self.good, self.bad
 
 
-def _is_fuse(built, place):
-    return model.breaker_multiple(built.circuits[place[1]]["device"]) is None
+def whole():
+    """Every example: facts, findings' values, limits and outcomes, wherever the model has them."""
+    paths = sorted(f"examples/{p.name}" for p in (VECTORS / "examples").glob("*.json"))
+    answers, tally = _judged(paths), Tally()
+    for path in paths:
+        tally.job(path, model.Model(json.loads((VECTORS / path).read_text())), answers[path])
+    return tally.done()

@@ -44,6 +44,7 @@ was a difference first):
   insulation and, where a lower limit is set, of the 70 °C table.
 * The first factor of k is the smaller of the computed and the printed one (steel 78.2 and 78).
 * BS 3036 enters by I2 = 2·In, not by a factor on Iz.
+* Of the RCDs further up only the most sensitive counts.
 * A board fed by one line has all its circuits on that line.
 """
 
@@ -278,7 +279,7 @@ def _capacity_table(section, loaded, hot):
             return pick(fig.GROUND["90" if hot else "70", loaded], "D1" if method == "duct" else "D2")
         return None
     if build == "flat-twin":
-        if hot or loaded != 2:
+        if hot or loaded != 2 or csa not in fig.FLAT_TWIN:
             return None
         if method == "surrounded":  # half of it is the 103 column
             return opt(lambda i: 2 * i, pick(fig.FLAT_TWIN, "stud-apart"))
@@ -415,54 +416,59 @@ def let_through(device, current):
     bounds = [current**2 * mpf("0.1")]
     if device["let_through"] is not None:
         bounds.append(num(device["let_through"]))
-    if device["energy_class"] == 3:
+    elif device["energy_class"] == 3:
         limits = fig.ENERGY_CLASS_3.get((device["family"][-1], most))
         if limits is not None and device["rating"] <= 32:
             bounds.append(limits[0 if device["rating"] <= 16 else 1])
     return min(bounds)
 
 
-SKIP = "the model can't tell"
-
-
 def rcd_time(rcd, current):
-    """Latest time of an RCD at a current, s (from memory); None where it isn't plain."""
-    # pulsating current takes 1.4 times the current, 2 times up to 10 mA
-    times = current / (num(rcd["sensitivity"]) * (2 if rcd["sensitivity"] <= 0.01 else mpf("1.4")))
-    if times < 5:
-        return None
-    return mpf("0.15") if rcd["delay"] == "selective" else mpf("0.04")
+    """Latest time of an RCD at a sinusoidal residual current, s (IEC 61008-1, from memory)."""
+    times = current / num(rcd["sensitivity"])
+    general, selective = [("5", "0.04", "0.15"), ("2", "0.15", "0.2"), ("1", "0.3", "0.5")], rcd["delay"] == "selective"
+    for multiple, plain, delayed in general:
+        if times >= mpf(multiple):
+            return mpf(delayed if selective else plain)
+    return None
+
+
+def breaker_steps(device):
+    """(from A, below A, latest s) below the instantaneous current (IEC 60898-1, from memory)."""
+    rating = num(device["rating"])
+    slow, quick = mpf("1.45") * rating, mpf("2.55") * rating
+    return [(slow, quick, mpf(3600 if rating <= 63 else 7200)),
+            (quick, breaker_multiple(device) * rating, mpf(60 if rating <= 32 else 120))]
 
 
 def breaker_energy(device, rcds, low, high):
-    """Greatest I²t for a fault current between low and high, A²s; None: nothing bounds it.
+    """Greatest I²t of a breaker for a fault current between low and high, A²s; None: nothing bounds it.
 
-    Instantaneous from n·In: 0.1 s. Slower from 2.55·In: 60 s, above 32 A 120 s. An RCD ends it where it
-    is quicker.
+    The breaker by its steps; an RCD by its time; and an RCD up to the instantaneous current with the
+    breaker from there. The least of these holds.
     """
-    rating = num(device["rating"])
-    instant = breaker_multiple(device) * rating
+    instant, most = breaker_multiple(device) * num(device["rating"]), num(device["breaking"])
+    at_high = let_through(device, high)  # none below the instantaneous current
     bounds = []
-    at_high = let_through(device, high)
-    if low >= instant:
-        bounds.append(at_high)
-    elif low >= mpf("2.55") * rating:
-        slow = 60 if rating <= 32 else 120
-        if high < instant:
-            bounds.append(high**2 * slow)
-        else:
-            bounds.append(opt(lambda e: max(e, instant**2 * slow), at_high))
-    elif not rcds:
-        return SKIP
+    if low >= breaker_steps(device)[0][0] and (most is None or high <= most):
+        worst = at_high or mpf(0)
+        for start, end, time in breaker_steps(device):
+            if low < end and high >= start:
+                worst = max(worst, min(high, end) ** 2 * time)
+        bounds.append(worst)
     for r in rcds:
         time = rcd_time(r, low)
         if time is None:
-            return SKIP
+            continue
         bounds.append(high**2 * time)
-        if low < instant < high:
-            bounds.append(opt(lambda e: max(e, instant**2 * time), at_high))
-    bounds = [b for b in bounds if b is not None]
+        if low < instant < high and at_high is not None:
+            bounds.append(max(at_high, instant**2 * time))
     return min(bounds) if bounds else None
+
+
+def better_rcd(rcds):
+    """Of those further up only the most sensitive counts, the prompt one of two equals."""
+    return tuple(sorted(rcds, key=lambda r: (r["sensitivity"], r["delay"] != "none"))[:1])
 
 
 # RCDs to IEC 61008/61009 (from memory): multiple of IΔn that disconnects in the time required.
@@ -723,8 +729,7 @@ class Model:
             path.three, path.line = self.lines[board_id]
             if board["earthing"] == "own-electrode":
                 self._electrode(path, num(board["ra"]), None)
-            if board["rcd"]:
-                path.rcds += (board["rcd"],)
+            path.rcds = better_rcd(path.rcds + ((board["rcd"],) if board["rcd"] else ()))
             self._board(out, board, path)
             for c in self.by_board.get(board_id, []):
                 after[c["id"]] = self._circuit(c, path, out)
@@ -862,7 +867,8 @@ class Model:
         findings = {"design-current": (ib, rating, "at-most"),
                     "breaking": (ipf, breaking_capacity(device, self.boards[c["board"]]["conditional"]), "at-most")}
         if c["use"] != "distribution":
-            limit = num(self.profile["drop_lighting" if c["use"] == "lighting" else "drop_other"])
+            lighting = "lighting" in (c["use"], c["load"]["class"])
+            limit = num(self.profile["drop_lighting" if lighting else "drop_other"])
             findings["volt-drop"] = (opt(lambda d: d / self.u0, basis), limit, "at-most")
         needs = []
         for s in c["sections"]:
@@ -874,19 +880,28 @@ class Model:
             elif ring and rating in (30, 32):
                 need = mpf(20)
             needs.append((need, iz[id(s)]))
-        if all(z is not None for _, z in needs):
-            findings["capacity"] = (*min(needs, key=lambda nz: nz[1] / nz[0]), "at-most")
+        known = [(need, z) for need, z in needs if z is not None]
+        missing = len(known) < len(needs)
+        if known:
+            need, z = min(known, key=lambda nz: nz[1] / nz[0])
+            short = any(need > z for need, z in known)
+            findings["capacity"] = (need, z, "at-most", "fail" if short else "cannot-say" if missing else "pass")
+        else:
+            findings["capacity"] = (needs[-1][0], None, "at-most", "cannot-say")
+        if not ring:
+            i2 = conventional_factor(device) * rating
             guarded = [iz[id(s)] for s in c["sections"] if not (s["part"] == "spur" and s["spur_fuse"])]
-            if not ring:
-                findings["overload"] = (conventional_factor(device) * rating, mpf("1.45") * min(guarded), "at-most")
+            least = min((z for z in guarded if z is not None), default=None)
+            limit = opt(lambda z: mpf("1.45") * z, least)
+            short = limit is not None and i2 > limit
+            findings["overload"] = (i2, limit, "at-most", "fail" if short else "cannot-say" if None in guarded else "pass")
         self._disconnection(c, path, zs, rcds, findings)
-        if path.earthing == "tt" and rcds and path.ra is not None and protective_hot is not None:
-            total = path.ra + (path.protective_hot + protective_hot).real
-            findings["electrode"] = (total * min(num(r["sensitivity"]) for r in rcds),
+        if path.earthing == "tt" and rcds:
+            total = opt(lambda ra, a, b: ra + (a + b).real, path.ra, path.protective_hot, protective_hot)
+            findings["electrode"] = (opt(lambda r: r * min(num(x["sensitivity"]) for x in rcds), total),
                                      num(self.profile["touch_voltage"]), "at-most")
         self._rcd(c, rcds, findings)
-        passes = [name in findings and opt(lambda v, l: v <= l, *findings[name][:2]) is True
-                  for name in ("capacity", "breaking")]
+        passes = [outcome(findings[name]) == "pass" for name in ("capacity", "breaking")]
         self._thermal(c, path, iz, ief, passes, rcds, findings)
         out.findings[place] = findings
         return Path(three=path.three and three, line=self._line(c), earth=path.earth,
@@ -895,7 +910,7 @@ class Model:
                     neutral_cold=path.neutral_cold + neutral_cold,
                     protective_hot=add(path.protective_hot, protective_hot),
                     protective_cold=add(path.protective_cold, protective_cold),
-                    drop_full=after_full, drop_load=after_load, rcds=rcds)
+                    drop_full=after_full, drop_load=after_load, rcds=better_rcd(rcds))
 
     def _disconnection(self, c, path, zs, rcds, findings):
         """Device first; an RCD where the device is too slow; nothing said of a fuse whose curve wasn't read."""
@@ -937,14 +952,16 @@ class Model:
     def _thermal(self, c, path, iz, ief, outcomes, rcds, findings):
         """Adiabatic checks of circuits behind a breaker (fuses have curves that were not read)."""
         device = c["device"]
-        if breaker_multiple(device) is None or any(v is None for v in iz.values()):
+        if breaker_multiple(device) is None:
             return
         rating, ring = num(device["rating"]), c["shape"] == "ring"
 
         def start(s, full):
             """Temperature before the fault with the rated current in the cable."""
+            if ring or iz[id(s)] is None:
+                return full
             ratio, ambient = rating / iz[id(s)], num(s["ambient"])
-            if ring or ratio >= 1 or ambient >= full:
+            if ratio >= 1 or ambient >= full:
                 return full
             return ambient + (full - ambient) * ratio**2
 
@@ -955,26 +972,21 @@ class Model:
             return max(rows, key=lambda r: (rank[r[2]], -r[3]))
 
         # protective conductor: any earth fault from the far end (ief) to the section's beginning
-        rows, before, known = [], mpc(0), ief is not None
-        far = breaker_energy(device, rcds, ief, ief) if known else None
-        known = known and far is not SKIP
-        for s in c["sections"] if known else []:
+        rows, before = [], mpc(0)
+        far = opt(lambda i: breaker_energy(device, rcds, i, i), ief)
+        whole = all(protective(s, False) is not None for s in c["sections"])
+        for s in c["sections"] if whole else []:
             hanging = ring or s["part"] == "spur"
             high = self._earth_fault(path, mpc(0) if hanging else before)
-            energy = opt(lambda h: breaker_energy(device, rcds, ief, max(h, ief)), high)
-            if energy is SKIP:
-                known = False
-                break
-            strands = self._strands(s, start, energy, far)
-            if strands is None:
-                known = False
-                break
-            rows += strands
+            energy = opt(lambda i, h: breaker_energy(device, rcds, i, max(h, i)), ief, high)
+            rows += self._strands(s, start, energy, far)
             if s["part"] == "run":
                 before += line_and_protective_cold(s)
-        if known and rows:
+        if rows:
             needed, area, outcome, _ = worst(rows)
             findings["protective-thermal"] = (needed, area, "at-most", outcome)
+        else:
+            findings["protective-thermal"] = (None, None, "at-most", "cannot-say")
 
         # line conductor: any fault beyond the section's beginning, or the overload device covers it
         u = self.cmax * self.u0
@@ -985,6 +997,7 @@ class Model:
         for s in c["sections"]:
             begin = mpc(0) if ring or s["part"] == "spur" else before
             if path.fault is None:
+                findings["line-thermal"] = (None, num(s["csa"]), "at-most", "cannot-say")
                 return
             largest = [u / path.fault.smallest(path.line_cold + path.neutral_cold + begin)]
             if c["phase"] == "three":
@@ -994,8 +1007,6 @@ class Model:
                 largest += [] if earth is None else [earth]
             high = max(largest)
             energy = breaker_energy(device, (), min(quick, high), high)
-            if energy is SKIP:
-                return
             area = num(s["csa"])
             k = k_factor(s["material"], start(s, operating(s)), final_temperature(s, area))
             needed = opt(lambda e: sqrt(e) / k, energy)
@@ -1014,7 +1025,7 @@ class Model:
         findings["line-thermal"] = (needed, area, "at-most", outcome)
 
     def _strands(self, s, start, energy, energy_far):
-        """(needed mm², there mm², outcome, room) of each metal path; None: the model can't tell."""
+        """(needed mm², there mm², outcome, room) of each metal path."""
         p, kind = s["protective"], s["protective"]["kind"]
         line = num(s["csa"])
         line_k = k_factor(s["material"], operating(s), final_temperature(s, line))
@@ -1028,8 +1039,6 @@ class Model:
             shares = [mpf(1), mpf(1)]
             if kind == "armour-and-core":
                 both = [protective_paths(s, cold) for cold in (False, True)]
-                if any(z is None for pair in both for z in pair):
-                    return None
                 shares = [max(abs(pair[1 - n]) / abs(pair[0] + pair[1]) for pair in both) for n in (0, 1)]
             paths = [("steel", area, shares[0], armour_temperature(s), mpf(200), True)]
             if kind == "armour-and-core":
@@ -1037,8 +1046,6 @@ class Model:
                 paths.append((s["material"], csa, shares[1], operating(s), final_temperature(s, csa), True))
         elif kind == "enclosure":
             paths = [("steel", num(p["csa"]), mpf(1), enclosure_temperature(s), final_temperature(s, line), True)]
-        else:
-            return None
         by_table = None
         for material, area, _, full, end, _ in paths:
             table = by_line(line) * line_k / k_factor(material, full, end)
@@ -1084,10 +1091,10 @@ class Model:
         if board["extraneous"]:
             needed = bonding_size(path.earthing, num(self.job["supply"]["neutral_csa"]), last)
             findings["bonding"] = (opt(lambda b: num(b["csa"]), board["bonding"]), needed, "at-least")
-            if path.earthing == "tn-c-s" and not own and needed is not None:
+            if path.earthing == "tn-c-s" and not own:
                 worst = [opt(lambda z: z.real / num(s["length"]) * 1000, protective(s, True)) for s in feed["sections"]]
-                if all(w is not None for w in worst):
-                    findings["feed-bonding"] = (max(worst), resistance_20("copper", needed), "at-most")
+                findings["feed-bonding"] = (None if needed is None or None in worst else max(worst),
+                                            opt(lambda n: resistance_20("copper", n), needed), "at-most")
 
     def _supply(self, out, origin):
         supply = self.job["supply"]
@@ -1107,6 +1114,18 @@ class Model:
         findings["earthing-conductor"] = earthing_finding(supply["earthing_conductor"], tails, floor)
         if supply["extraneous"]:
             findings["bonding"] = (opt(lambda b: num(b["csa"]), supply["bonding"]), bonding, "at-least")
+
+
+def outcome(finding):
+    """How a finding comes out: as stated, else by value and limit."""
+    value, limit, sense = finding[:3]
+    if len(finding) > 3:
+        return finding[3]
+    if value is None or limit is None:
+        return "cannot-say"
+    hair = limit * mpf("1e-20")  # equal is equal, whatever the last digit of thirty
+    good = value <= limit + hair if sense == "at-most" else value >= limit - hair
+    return "pass" if good else "fail"
 
 
 def line_and_protective_cold(s):
@@ -1189,5 +1208,6 @@ def earthing_finding(given, line, floor):
         least = 25 if not given["corrosion"] else 16 if not given["mechanical"] else 2.5
     else:
         least = 2.5 if given["mechanical"] else 4
-    needed = opt(lambda a: max(a, mpf(least), floor or mpf(0)), by_line(line))
-    return (num(given["csa"]), needed, "at-least")
+    if line is None:
+        return (num(given["csa"]), mpf(least), "at-least", "cannot-say")
+    return (num(given["csa"]), max(by_line(line), mpf(least), floor or mpf(0)), "at-least")

@@ -1,6 +1,6 @@
 """Runs every oracle; ends with a line 'N passed, N failed' and fails if anything disagrees.
 
-    python tests/oracle/run.py [examples|rows|closed-forms|jobs|networks ...]
+    python tests/oracle/run.py [part ...]
 """
 
 import sys
@@ -10,11 +10,13 @@ import closed_forms
 import examples
 import mutations
 import networks
+import random_jobs
 
 PARTS = {
     "examples": ("the examples on disk are what the second computation says", examples.on_disk),
     "rows": ("the core's answers to the rows of the examples", examples.rows),
     "whole": ("every figure of every example job, core against second computation", examples.whole),
+    "random-jobs": ("the same of random jobs", random_jobs.run),
     "closed-forms": ("elementary formulas at random inputs, 30 digits", closed_forms.run),
     "jobs": ("schema and reader of one mind", mutations.run),
     "networks": ("random radial networks against pandapower", networks.run),
