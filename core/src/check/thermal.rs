@@ -40,6 +40,10 @@ fn k(material: Material, from: f32, to: f32) -> f32 {
     conductor::k(material, Celsius::raw(from), Celsius::raw(to)).unwrap_or(f32::NAN)
 }
 
+/// The residual current any RCD can break, in amperes; above, only the overcurrent device counts
+/// (IEC 61008-1, 61009-1: at least 500 A or 10 In, from memory).
+const RCD_BREAKING: f32 = 500.0;
+
 /// The factor in front of the closed form of k, for the working.
 fn root(m: Material) -> f32 {
     sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity())
@@ -62,15 +66,17 @@ fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32)
         let Known::Value(t) = rcd.latest(i_low) else {
             continue;
         };
-        // An RCD gets no slower with more current.
-        take(high * high * t.get());
+        // An RCD gets no slower with more current, as long as it can break it.
+        if high <= RCD_BREAKING {
+            take(high * high * t.get());
+        }
         // Up to where the device is quick the RCD bounds it, from there the device.
         for by in [5.0, 1.0, 0.4, 0.1] {
             let Known::Value(turn) = device.disconnecting_current(Seconds::raw(by)) else {
                 continue;
             };
             let turn = turn.get();
-            if turn <= low || turn >= high {
+            if turn <= low || turn >= high || turn > RCD_BREAKING {
                 continue;
             }
             if let Known::Value(above) = device.worst_let_through(Amps::raw(turn), i_high) {
