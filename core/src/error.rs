@@ -128,6 +128,16 @@ pub enum Field {
     EarthingConductor,
     /// Main protective bonding conductor.
     BondingConductor,
+    /// Diameter of a rod or wire, width of a tape.
+    Diameter,
+    /// Side of a plate or of a foundation.
+    Side,
+    /// Distance between rods.
+    Spacing,
+    /// Number of rods.
+    Rods,
+    /// Factor for the seasons.
+    Season,
 }
 
 /// A refused input.

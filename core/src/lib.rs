@@ -39,6 +39,7 @@ pub mod cable;
 mod check;
 pub mod conductor;
 pub mod device;
+pub mod earthing;
 pub mod error;
 pub mod facts;
 pub mod impedance;

@@ -92,6 +92,8 @@ quantity!(/// Power, in watts.
     Watts, "W", zero: false, 1e-2 ..= 1e8);
 quantity!(/// Thermal resistivity of soil, in kelvin metres per watt.
     KelvinMetresPerWatt, "K·m/W", zero: false, 1e-2 ..= 1e2);
+quantity!(/// Resistivity of soil to current, in ohm metres.
+    OhmMetres, "Ω·m", zero: false, 0.1 ..= 1e5);
 quantity!(/// A share or factor without a unit, zero allowed.
     Ratio, "", zero: true, 1e-6 ..= 1e3);
 

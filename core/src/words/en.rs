@@ -646,5 +646,10 @@ pub const fn field(field: Field) -> &'static str {
         Field::Shape => "shape",
         Field::EarthingConductor => "earthing conductor",
         Field::BondingConductor => "bonding conductor",
+        Field::Diameter => "diameter or width",
+        Field::Side => "side",
+        Field::Spacing => "distance between rods",
+        Field::Rods => "number of rods",
+        Field::Season => "factor for the seasons",
     }
 }

@@ -1,0 +1,232 @@
+//! A supply whose combined neutral and protective conductor is lost: what then stands on the metal that is
+//! earthed by it.
+//!
+//! The load's current can no more return over the neutral. It goes through the installation's electrodes, and
+//! lifts all metal joined to them. The loads are taken as the impedances they are at nominal voltage (own
+//! derivation by nodal sum; the same as the formula of BS 7671 Annex A722 for one phase, from memory). The
+//! source's electrode, and those of neighbours behind the same break, are left out: the first makes less of
+//! it, the neighbours' load can make more.
+//!
+//! ```
+//! use faultpath::earthing::lost_neutral::{LineLoad, LostNeutral};
+//! use faultpath::quantity::{Amps, Ohms, Ratio, Volts};
+//! let load = LineLoad { current: Amps::new(10.0).unwrap(), power_factor: Ratio::new(1.0).unwrap() };
+//! let one = Ratio::new(1.0).unwrap();
+//! let lost = LostNeutral::single(Volts::new(230.0).unwrap(), one, load).unwrap();
+//! // 23 Ω of load and 23 Ω of electrode share the voltage; without an electrode all of it is on the metal.
+//! assert_eq!(lost.metal(Some(Ohms::new(23.0).unwrap())), 115.0);
+//! assert_eq!(lost.metal(None), 230.0);
+//! ```
+
+use super::greatest;
+use crate::error::{Error, Field, Reason};
+use crate::impedance::Z;
+use crate::quantity::{Amps, Ohms, Ratio, Volts};
+use libm::sqrtf;
+
+/// The load of one line, at nominal voltage.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineLoad {
+    /// Current.
+    pub current: Amps,
+    /// Power factor, lagging; above 0 up to 1. The lower, the higher the voltage on metal.
+    pub power_factor: Ratio,
+}
+
+/// √3/2
+const SIN_60: f32 = 0.866_025_4;
+/// Directions of the three line voltages.
+const LINES: [Z; 3] = [
+    Z { r: 1.0, x: 0.0 },
+    Z {
+        r: -0.5,
+        x: -SIN_60,
+    },
+    Z { r: -0.5, x: SIN_60 },
+];
+
+fn product(a: Z, b: Z) -> Z {
+    Z {
+        r: a.r * b.r - a.x * b.x,
+        x: a.r * b.x + a.x * b.r,
+    }
+}
+
+/// From least to most, in volts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// Least.
+    pub low: f32,
+    /// Most.
+    pub high: f32,
+}
+
+/// The electrode a limit asks for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Sought {
+    /// None: the voltage stays below it without.
+    None,
+    /// One of no more than this.
+    AtMost(Ohms),
+}
+
+/// An installation on a supply that may lose its neutral.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LostNeutral {
+    /// Voltage of the source to earth.
+    volts: f32,
+    /// Admittance of the load of each line, in siemens.
+    lines: [Option<Z>; 3],
+}
+
+impl LostNeutral {
+    fn new(u0: Volts, factor: Ratio, loads: [Option<LineLoad>; 3]) -> Result<Self, Error> {
+        if factor.get() < 1.0 {
+            return Err(Reason::TooSmall.at(Field::VoltageFactor));
+        }
+        if factor.get() > 1.5 {
+            return Err(Reason::TooLarge.at(Field::VoltageFactor));
+        }
+        let mut lines = [None; 3];
+        for (to, load) in lines.iter_mut().zip(loads) {
+            let Some(load) = load else { continue };
+            let pf = load.power_factor.get();
+            if pf < 0.05 {
+                return Err(Reason::TooSmall.at(Field::PowerFactor));
+            }
+            if pf > 1.0 {
+                return Err(Reason::TooLarge.at(Field::PowerFactor));
+            }
+            let y = load.current.get() / u0.get();
+            *to = Some(Z {
+                r: y * pf,
+                x: -y * sqrtf(1.0 - pf * pf),
+            });
+        }
+        if lines.iter().all(Option::is_none) {
+            return Err(Reason::Missing.at(Field::DesignCurrent));
+        }
+        Ok(Self {
+            volts: u0.get() * factor.get(),
+            lines,
+        })
+    }
+
+    /// One phase. `factor` is what the voltage may be above nominal: cmax, or 1.
+    ///
+    /// # Errors
+    /// At [`Field::VoltageFactor`] outside 1 to 1.5, at [`Field::PowerFactor`] outside 0.05 to 1.
+    pub fn single(u0: Volts, factor: Ratio, load: LineLoad) -> Result<Self, Error> {
+        Self::new(u0, factor, [Some(load), None, None])
+    }
+
+    /// Three phases, each with the load between line and neutral, or none. Loads between lines are left out:
+    /// they draw nothing through the neutral.
+    ///
+    /// # Errors
+    /// As for [`single`](Self::single); [`Reason::Missing`] at [`Field::DesignCurrent`] where no line has one.
+    pub fn three(u0: Volts, factor: Ratio, loads: [Option<LineLoad>; 3]) -> Result<Self, Error> {
+        Self::new(u0, factor, loads)
+    }
+
+    /// What the loads inject, and all that is joined at the star point, in siemens.
+    fn sums(&self, electrode: Option<Ohms>) -> (Z, Z) {
+        let mut sum = Z::ZERO;
+        let mut all = Z {
+            r: electrode.map_or(0.0, |r| 1.0 / r.get()),
+            x: 0.0,
+        };
+        for (y, line) in self.lines.iter().zip(LINES) {
+            if let Some(y) = y {
+                sum = sum + product(*y, line);
+                all = all + *y;
+            }
+        }
+        (sum, all)
+    }
+
+    /// Voltage on the metal against earth, in volts, with an electrode in all of this; without where there is
+    /// none, or none that is known.
+    #[must_use]
+    pub fn metal(&self, electrode: Option<Ohms>) -> f32 {
+        let (sum, all) = self.sums(electrode);
+        self.volts * (sum.magnitude() / all.magnitude())
+    }
+
+    /// Current through the electrode, in amperes.
+    #[must_use]
+    pub fn current(&self, electrode: Ohms) -> f32 {
+        self.metal(Some(electrode)) / electrode.get()
+    }
+
+    /// Voltage across the loads of each line, in volts; of those that have one.
+    #[must_use]
+    pub fn across(&self, electrode: Option<Ohms>) -> [Option<f32>; 3] {
+        let (sum, all) = self.sums(electrode);
+        let over = Z {
+            r: all.r,
+            x: -all.x,
+        };
+        let square = all.r * all.r + all.x * all.x;
+        let star = product(sum, over).times(self.volts / square);
+        let mut out = [None; 3];
+        for ((to, y), line) in out.iter_mut().zip(&self.lines).zip(LINES) {
+            if y.is_some() {
+                *to = Some((line.times(self.volts) + star.times(-1.0)).magnitude());
+            }
+        }
+        out
+    }
+
+    /// With this share of every load.
+    fn share(&self, shares: [f32; 3]) -> Self {
+        let mut part = *self;
+        for (y, share) in part.lines.iter_mut().zip(shares) {
+            *y = y.map(|y| y.times(share));
+        }
+        part
+    }
+
+    /// From the least to the most that may stand on the metal while the load changes: each line between the
+    /// share `least` of its load and all of it. The ends of these spans are what is tried.
+    #[must_use]
+    pub fn span(&self, electrode: Option<Ohms>, least: Ratio) -> Span {
+        let small = least.get().clamp(Ratio::MIN, 1.0);
+        let mut out = Span {
+            low: f32::INFINITY,
+            high: 0.0,
+        };
+        for corner in 0..8u8 {
+            let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
+            let volts = self.share([at(1), at(2), at(4)]).metal(electrode);
+            out.low = out.low.min(volts);
+            out.high = out.high.max(volts);
+        }
+        out
+    }
+
+    /// The electrode with which the metal stays at or below `limit`, when one of `beside` is joined to it
+    /// already. Never a hair too much.
+    ///
+    /// # Errors
+    /// At [`Field::Ra`], [`Reason::TooSmall`]: no electrode is low enough.
+    pub fn electrode_for(&self, limit: Volts, beside: Option<Ohms>) -> Result<Sought, Error> {
+        if self.metal(beside) <= limit.get() {
+            return Ok(Sought::None);
+        }
+        greatest(Ohms::MIN, Ohms::MAX, |r| {
+            self.metal(parallel(Some(Ohms::raw(r)), beside)) <= limit.get()
+        })
+        .map(|r| Sought::AtMost(Ohms::raw(r)))
+        .ok_or(Reason::TooSmall.at(Field::Ra))
+    }
+}
+
+/// Two electrodes joined, far enough apart not to touch each other's soil; those that are known.
+#[must_use]
+pub fn parallel(one: Option<Ohms>, other: Option<Ohms>) -> Option<Ohms> {
+    match (one, other) {
+        (Some(a), Some(b)) => Some(Ohms::raw(1.0 / (1.0 / a.get() + 1.0 / b.get()))),
+        (a, b) => a.or(b),
+    }
+}

@@ -1,0 +1,897 @@
+//! Ways of earthing a board away from the house, side by side, on the job's own figures.
+//!
+//! No formula is turned round and none is doubled: the board's earthing is changed, the installation judged
+//! by the same walk, and changed back.
+
+use super::electrode::STABLE;
+use super::lost_neutral::{LineLoad, LostNeutral, Sought, Span, parallel};
+use super::{greatest, situations};
+use crate::assess::assess;
+use crate::cable::Construction;
+use crate::check::bonding;
+use crate::device::{Known, Rcd, RcdDelay, RcdType};
+use crate::error::{Error, Field, Reason};
+use crate::facts::BoardFacts;
+use crate::network::{BoardEarthing, BoardId, Circuit, CircuitId, Installation, Protective};
+use crate::profile::long_time;
+use crate::quantity::{Amps, Ohms, Ratio, SquareMm, Volts};
+use crate::supply::{Earthing, Phases};
+use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder};
+use bitflags::bitflags;
+use heapless::Vec;
+
+/// A way of earthing a board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scheme {
+    /// Over the feed, as the board it comes from.
+    ExtendSupply,
+    /// By an electrode of its own, and not over the feed.
+    OwnElectrode,
+    /// Over the feed, and by an electrode in addition.
+    ExtendWithElectrode,
+}
+
+impl Scheme {
+    /// Every one, in the order they are compared.
+    pub const ALL: [Scheme; 3] = [
+        Scheme::ExtendSupply,
+        Scheme::OwnElectrode,
+        Scheme::ExtendWithElectrode,
+    ];
+}
+
+/// The building, beside what the job says of its board.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Outbuilding {
+    /// Its board.
+    pub board: BoardId,
+    /// Resistance of the electrode there, with its conductor, in the worst season; if known.
+    pub electrode: Option<Ohms>,
+    /// The kind of RCD its loads ask for.
+    pub rcd_type: RcdType,
+    /// The smallest load of a line, as a share of its demand, for what a lost neutral does.
+    pub least_load: Ratio,
+    /// The voltage on metal that a lost neutral shall not pass.
+    pub limit: Volts,
+}
+
+/// An RCD, and whether those behind it go first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Selective {
+    /// There are none behind.
+    NothingBehind,
+    /// It is selective: type S, of at least three times the IΔn of those behind, which are without delay
+    /// (BS 7671 536, IEC 60364-5-53, from memory).
+    Yes,
+    /// No selective one disconnects in time at this electrode.
+    No,
+}
+
+/// The RCD in front of a board that a scheme needs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum RcdNeed {
+    /// None for protection in case of a fault: the overcurrent devices disconnect in time.
+    None,
+    /// This one: of those made, the largest IΔn with which the touch voltage and the times hold.
+    This {
+        /// The RCD.
+        rcd: Rcd,
+        /// Whether those behind it go first.
+        selective: Selective,
+        /// The worst of the board and of what hangs on it, with this one in place of the board's own.
+        outcome: Outcome,
+    },
+    /// None that is made will do.
+    NoneServes,
+    /// It can't be said yet.
+    NotKnown(Lacking),
+}
+
+/// What becomes of armour, or of other metal around the feed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Armour {
+    /// There is none.
+    None,
+    /// Joined at both ends.
+    Through,
+    /// Earthed at the board it comes from, and kept apart from the metal and the earth of the building.
+    ApartAtBuilding {
+        /// How it would come out the other way about: earthed in the building, apart at the board it comes
+        /// from. A fault in the cable then returns through the electrode, and an RCD at the start of the feed
+        /// must see it.
+        apart_at_origin: Outcome,
+    },
+}
+
+/// What a lost supply neutral does to the metal of the building.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Lost {
+    /// The metal is not joined to the supply's neutral.
+    NotJoined,
+    /// It can't be said.
+    NotKnown(Lacking),
+    /// It rises.
+    Rises {
+        /// Voltage against earth, in volts, from small load to full.
+        metal: Span,
+        /// The electrodes it was computed with; none known is as none there.
+        electrode: Option<Ohms>,
+        /// The most the electrode of the building, and the feed's protective conductor, then carry, in
+        /// amperes. None without one.
+        current: Option<f32>,
+        /// The electrode of the building with which the limit would hold at full load; none if none can.
+        sought: Option<Sought>,
+    },
+}
+
+bitflags! {
+    /// What is to be thought of. None of these is a verdict.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub struct Caution: u32 {
+        /// The distributor decides whether its earth may be taken there.
+        const ASK_DISTRIBUTOR = 1;
+        /// With the supply's neutral lost, metal there is at a dangerous voltage, and nothing disconnects.
+        const LIVE_METAL = 1 << 1;
+        /// Neighbours behind the same break can make it worse.
+        const NEIGHBOURS = 1 << 2;
+        /// Outside, a person stands on earth that is not bonded to what is touched.
+        const NO_EQUIPOTENTIAL_OUTSIDE = 1 << 3;
+        /// The feed's protective conductor carries part of the neutral's current.
+        const DIVERTED_CURRENT = 1 << 4;
+        /// Pipes, steel, screens of other cables must not join the two earths.
+        const KEEP_EARTHS_APART = 1 << 5;
+        /// Within reach of each other there must not be metal of both earths.
+        const NOT_WITHIN_REACH = 1 << 6;
+        /// The electrode is made and measured before anything is energised.
+        const ELECTRODE_FIRST = 1 << 7;
+        /// RA is a design figure until it is measured.
+        const MEASURE = 1 << 8;
+        /// RA is above 200 Ω: it may not stay what it was.
+        const MAY_NOT_BE_STABLE = 1 << 9;
+        /// Only the RCD protects: it is to be tested, and what is in front of it has no exposed metal.
+        const RCD_ALONE = 1 << 10;
+        /// The feed's protective core ends in the building insulated, joined to nothing.
+        const FEED_CORE_INSULATED = 1 << 11;
+        /// Armour or conduit of the feed is not to join the two earths.
+        const ARMOUR_APART = 1 << 12;
+        /// The earthing conductor of the electrode carries what bonding carries, and is sized so.
+        const ELECTRODE_AS_BONDING = 1 << 13;
+        /// The electrode is too poor to hold the metal below the limit when the neutral is lost.
+        const ELECTRODE_TOO_POOR = 1 << 14;
+        /// The current through the electrode adds to the largest fault current, more than the devices have
+        /// to spare.
+        const ADDS_TO_FAULT_CURRENT = 1 << 15;
+        /// Equipment outdoors hangs on this board.
+        const OUTDOORS = 1 << 16;
+        /// No metal that goes into the ground is entered for this building: no bonding is judged.
+        const NO_EXTRANEOUS_ENTERED = 1 << 17;
+        /// The overcurrent devices alone disconnect: the electrode must stay that good.
+        const ELECTRODE_MUST_STAY = 1 << 18;
+    }
+}
+
+/// One scheme, as it comes out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Side {
+    /// Which.
+    pub scheme: Scheme,
+    /// The worst of the board and of what hangs on it, with the job's own RCDs.
+    pub outcome: Outcome,
+    /// The first check that is as bad as that; none where all pass.
+    pub check: Option<Check>,
+    /// The worst of the feed's own findings.
+    pub feed: Outcome,
+    /// The circuit behind the board that disconnects worst.
+    pub disconnection: Option<Finding>,
+    /// The circuit with the highest touch voltage RA·IΔn; none where it is not TT, or has no RCD.
+    pub touch: Option<Finding>,
+    /// The bonding conductor of the building.
+    pub bonding: Option<Finding>,
+    /// The feed's protective conductor as a bonding conductor.
+    pub feed_bonding: Option<Finding>,
+    /// The earthing conductor of the electrode.
+    pub earthing_conductor: Option<Finding>,
+    /// What the bonding conductor must be, and what the feed must do as well as, as copper; or what is missing.
+    pub bonding_needed: Result<SquareMm, Lacking>,
+    /// RCD in front.
+    pub rcd: RcdNeed,
+    /// The largest RA with which that RCD still does, and the RCD: the one needed; where none can be named,
+    /// the one the job has, or 100 mA. TT only.
+    pub electrode_sought: Option<(Rcd, Ohms)>,
+    /// Whether RA is one that stays (common practice: up to 200 Ω); where an electrode is part of it and known.
+    pub stable: Option<bool>,
+    /// Armour of the feed.
+    pub armour: Armour,
+    /// A lost supply neutral.
+    pub lost: Lost,
+    /// Voltage between this building's earth and the house's when the neutral is lost, in volts; where the
+    /// two are apart.
+    pub between: Option<Span>,
+    /// The largest current through the added electrode that the walk does not count, in amperes.
+    pub through_electrode: Option<f32>,
+    /// What is to be thought of.
+    pub cautions: Caution,
+}
+
+/// Whether board `at` is `board`, or is fed over it.
+pub(crate) fn hangs_on<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    mut at: BoardId,
+    board: BoardId,
+) -> bool {
+    for _ in 0..=B {
+        if at == board {
+            return true;
+        }
+        let above = inst
+            .board(at)
+            .and_then(|b| b.fed_by)
+            .and_then(|f| inst.circuit(f));
+        match above {
+            Some(feed) => at = feed.board,
+            None => return false,
+        }
+    }
+    false
+}
+
+/// Of two findings the worse: by outcome, then by margin.
+fn worse(kept: Option<Finding>, new: &Finding) -> Option<Finding> {
+    let Some(old) = kept else { return Some(*new) };
+    let closer = match (new.margin(), old.margin()) {
+        (Some(n), Some(o)) => n < o,
+        _ => false,
+    };
+    if new.outcome > old.outcome || (new.outcome == old.outcome && closer) {
+        Some(*new)
+    } else {
+        Some(old)
+    }
+}
+
+/// What the walk says of one board.
+struct View<'a, const B: usize, const C: usize> {
+    inst: &'a Installation<B, C>,
+    board: BoardId,
+    feed: CircuitId,
+    outcome: Outcome,
+    check: Option<Check>,
+    feed_outcome: Outcome,
+    disconnection: Option<Finding>,
+    touch: Option<Finding>,
+    bonding: Option<Finding>,
+    feed_bonding: Option<Finding>,
+    earthing_conductor: Option<Finding>,
+    /// Some circuit disconnects by an RCD only, or not at all.
+    by_rcd: bool,
+    /// The least a device could break in addition.
+    spare: Option<f32>,
+    demand: Option<[f32; 3]>,
+    zs: Option<f32>,
+    circuits: bool,
+}
+
+impl<'a, const B: usize, const C: usize> View<'a, B, C> {
+    fn of(
+        inst: &'a Installation<B, C>,
+        earthing: Earthing,
+        board: BoardId,
+        feed: CircuitId,
+    ) -> Self {
+        let mut view = Self {
+            inst,
+            board,
+            feed,
+            outcome: Outcome::Pass,
+            check: None,
+            feed_outcome: Outcome::Pass,
+            disconnection: None,
+            touch: None,
+            bonding: None,
+            feed_bonding: None,
+            earthing_conductor: None,
+            by_rcd: false,
+            spare: None,
+            demand: None,
+            zs: None,
+            circuits: false,
+        };
+        // Through the trait object: one walk for every recorder of a program is the smaller one.
+        let _ = assess(inst, earthing, &mut view as &mut dyn Recorder);
+        if !view.circuits {
+            view.outcome = view.outcome.worse(Outcome::CannotSay);
+        }
+        view
+    }
+
+    /// The touch voltage and the times hold for all that hangs on the board.
+    fn protected(&self) -> (Outcome, Outcome) {
+        let of = |f: &Option<Finding>| f.map_or(Outcome::Pass, |f| f.outcome);
+        let disconnection = if self.circuits {
+            of(&self.disconnection)
+        } else {
+            Outcome::CannotSay
+        };
+        (disconnection, of(&self.touch))
+    }
+}
+
+impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
+    fn finding(&mut self, f: &Finding) {
+        match f.place {
+            Place::Circuit(id) if id == self.feed => {
+                self.feed_outcome = self.feed_outcome.worse(f.outcome);
+                return;
+            }
+            Place::Circuit(id) => {
+                let here = self.inst.circuit(id).map(|c| c.board);
+                if !here.is_some_and(|b| hangs_on(self.inst, b, self.board)) {
+                    return;
+                }
+                self.circuits = true;
+                match f.check {
+                    Check::Disconnection => {
+                        self.by_rcd |=
+                            f.outcome != Outcome::Pass || f.rule == crate::verdict::Rule::MaxZsRcd;
+                        self.disconnection = worse(self.disconnection, f);
+                    }
+                    Check::Electrode => self.touch = worse(self.touch, f),
+                    Check::Breaking => {
+                        if let (Some(value), Some(limit)) = (f.value, f.limit) {
+                            let spare = limit - value;
+                            self.spare = Some(self.spare.map_or(spare, |s| s.min(spare)));
+                        }
+                    }
+                    _ => {}
+                }
+            }
+            Place::Board(id) if id == self.board => match f.check {
+                Check::Bonding => self.bonding = Some(*f),
+                Check::FeedBonding => self.feed_bonding = Some(*f),
+                Check::EarthingConductor => self.earthing_conductor = Some(*f),
+                _ => {}
+            },
+            Place::Board(id) => {
+                if !hangs_on(self.inst, id, self.board) {
+                    return;
+                }
+            }
+            Place::Supply => return,
+        }
+        if f.outcome > self.outcome {
+            self.outcome = f.outcome;
+            self.check = Some(f.check);
+        }
+    }
+
+    fn board(&mut self, place: Place, facts: &BoardFacts) {
+        match place {
+            Place::Supply => self.demand = facts.demand,
+            Place::Board(id) if id == self.board => self.zs = facts.zs,
+            _ => {}
+        }
+    }
+}
+
+/// The RCDs of a job, and the earthing of one board, to be put back.
+struct Kept<const B: usize, const C: usize> {
+    boards: Vec<Option<Rcd>, B>,
+    circuits: Vec<Option<Rcd>, C>,
+    earthing: BoardEarthing,
+}
+
+impl<const B: usize, const C: usize> Kept<B, C> {
+    fn of(inst: &Installation<B, C>, earthing: BoardEarthing) -> Self {
+        Self {
+            boards: inst.boards.iter().map(|b| b.rcd).collect(),
+            circuits: inst.circuits.iter().map(|c| c.rcd).collect(),
+            earthing,
+        }
+    }
+
+    fn put_back(&self, inst: &mut Installation<B, C>, board: BoardId) {
+        for (to, rcd) in inst.boards.iter_mut().zip(&self.boards) {
+            to.rcd = *rcd;
+        }
+        for (to, rcd) in inst.circuits.iter_mut().zip(&self.circuits) {
+            to.rcd = *rcd;
+        }
+        set_earthing(inst, board, self.earthing);
+    }
+}
+
+fn set_earthing<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    board: BoardId,
+    earthing: BoardEarthing,
+) {
+    if let Some(b) = inst.boards.get_mut(usize::from(board.0)) {
+        b.earthing = earthing;
+    }
+}
+
+/// Puts one RCD in front of the board; those further up become it too, so that only it is judged, and those
+/// behind where `behind` says so.
+fn put_rcd<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    board: BoardId,
+    rcd: Rcd,
+    behind: bool,
+) {
+    let mut within: Vec<bool, B> = Vec::new();
+    for (id, _) in inst.boards() {
+        let _ = within.push(hangs_on(inst, id, board));
+    }
+    let is_within = |id: BoardId| within.get(usize::from(id.0)).copied().unwrap_or(false);
+    for (id, b) in (0u16..).map(BoardId).zip(inst.boards.iter_mut()) {
+        if id == board || (b.rcd.is_some() && (behind || !is_within(id))) {
+            b.rcd = Some(rcd);
+        }
+    }
+    for c in &mut inst.circuits {
+        if c.rcd.is_some() && (behind || !is_within(c.board)) {
+            c.rcd = Some(rcd);
+        }
+    }
+}
+
+/// Whether an RCD in front of the board does all that protection in case of a fault asks of it: the touch
+/// voltage with it alone, the times with it and those behind, and the board's own metal within the long time.
+fn serves<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    board: BoardId,
+    feed: CircuitId,
+    rcd: Rcd,
+    kept: &Kept<B, C>,
+) -> Outcome {
+    let own = inst.board(board).map(|b| b.earthing);
+    put_rcd(inst, board, rcd, true);
+    let (_, touch) = View::of(inst, earthing, board, feed).protected();
+    kept.put_back(inst, board);
+    if let Some(own) = own {
+        set_earthing(inst, board, own);
+    }
+    if touch != Outcome::Pass {
+        return touch;
+    }
+    put_rcd(inst, board, rcd, false);
+    let view = View::of(inst, earthing, board, feed);
+    let (times, _) = view.protected();
+    let zs = view.zs;
+    kept.put_back(inst, board);
+    let system = match own {
+        Some(own) => {
+            set_earthing(inst, board, own);
+            match own {
+                BoardEarthing::OwnElectrode(_) => Earthing::Tt,
+                BoardEarthing::AsSupply => earthing,
+            }
+        }
+        None => earthing,
+    };
+    let at_board = match (zs, rcd.disconnecting_current(long_time(system))) {
+        (Some(zs), Known::Value(i)) => {
+            let volts = inst.profile.cmin * inst.supply.u0.get();
+            if zs * i.get() <= volts {
+                Outcome::Pass
+            } else {
+                Outcome::Fail
+            }
+        }
+        _ => Outcome::CannotSay,
+    };
+    times.worse(at_board)
+}
+
+/// The RCDs behind a board: whether there are any, the largest IΔn, and whether all are without delay.
+fn behind<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    board: BoardId,
+) -> Option<(f32, bool)> {
+    let boards = inst
+        .boards()
+        .filter(|(id, _)| *id != board && hangs_on(inst, *id, board))
+        .filter_map(|(_, b)| b.rcd);
+    let circuits = inst
+        .circuits()
+        .filter(|(_, c)| hangs_on(inst, c.board, board))
+        .filter_map(|(_, c)| c.rcd);
+    boards.chain(circuits).fold(None, |all, rcd| {
+        let (largest, general) = all.unwrap_or((0.0, true));
+        Some((
+            rcd.sensitivity().get().max(largest),
+            general && rcd.delay() == RcdDelay::None,
+        ))
+    })
+}
+
+/// The RCDs to try, the largest IΔn first: selective ones where something is behind, then general ones.
+fn candidates(
+    behind: Option<(f32, bool)>,
+    kind: RcdType,
+) -> impl Iterator<Item = (Rcd, Selective)> {
+    let made = |delay: RcdDelay| {
+        Rcd::sensitivities()
+            .iter()
+            .rev()
+            .filter_map(move |i| Rcd::new(Amps::raw(*i), kind, delay).ok())
+    };
+    let selective = made(RcdDelay::Selective)
+        // By whole milliamperes: three times 0.1 A is 0.3 A.
+        .filter(move |rcd| {
+            behind.is_some_and(|(largest, general)| {
+                let ratio = libm::roundf(rcd.sensitivity().get() * 1000.0)
+                    >= 3.0 * libm::roundf(largest * 1000.0);
+                general && ratio
+            })
+        })
+        .map(|rcd| (rcd, Selective::Yes));
+    let word = if behind.is_some() {
+        Selective::No
+    } else {
+        Selective::NothingBehind
+    };
+    selective.chain(made(RcdDelay::None).map(move |rcd| (rcd, word)))
+}
+
+/// The largest RA of an electrode of the board's own with which an RCD in front of it does: the touch voltage
+/// with it alone, the times with it and those behind. The installation is as before when this returns.
+///
+/// # Errors
+/// [`Reason::Dangling`] at [`Field::Board`], [`Reason::Missing`] at [`Field::FedBy`] for a board at the
+/// origin; [`Reason::TooSmall`] at [`Field::Ra`] where it does with none, or it can't be said.
+pub fn largest_electrode<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    board: BoardId,
+    rcd: Rcd,
+) -> Result<Ohms, Error> {
+    let (own, feed) = feed_of(inst, board)?;
+    let kept = Kept::of(inst, own);
+    let found = greatest(1e-3, Ohms::MAX, |ra| {
+        set_earthing(
+            inst,
+            board,
+            BoardEarthing::OwnElectrode(Some(Ohms::raw(ra))),
+        );
+        serves(inst, earthing, board, feed, rcd, &kept) == Outcome::Pass
+    });
+    kept.put_back(inst, board);
+    found.map(Ohms::raw).ok_or(Reason::TooSmall.at(Field::Ra))
+}
+
+fn feed_of<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    board: BoardId,
+) -> Result<(BoardEarthing, CircuitId), Error> {
+    let own = inst.board(board).ok_or(Reason::Dangling.at(Field::Board))?;
+    let feed = own.fed_by.ok_or(Reason::Missing.at(Field::FedBy))?;
+    inst.circuit(feed)
+        .ok_or(Reason::Dangling.at(Field::FedBy))?;
+    inst.depth(board)?;
+    Ok((own.earthing, feed))
+}
+
+/// Metal around a feed, and whether a core of it is its protective conductor.
+fn metal_of(feed: &Circuit) -> (bool, bool) {
+    let metal = feed.sections.iter().any(|s| {
+        s.construction == Construction::Armoured
+            || matches!(
+                s.protective,
+                Protective::Armour(_) | Protective::ArmourAndCore(..) | Protective::Enclosure(_)
+            )
+    });
+    let core = feed.sections.iter().any(|s| {
+        matches!(
+            s.protective,
+            Protective::Core(_) | Protective::Separate(_) | Protective::ArmourAndCore(..)
+        )
+    });
+    (metal, core)
+}
+
+/// How armour comes out that is earthed in the building only.
+fn apart_at_origin<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    feed: &Circuit,
+    electrode: Option<Ohms>,
+) -> Outcome {
+    let Some(rcd) = feed.rcd else {
+        return Outcome::Fail;
+    };
+    let (Some(ra), Known::Value(i)) = (
+        electrode,
+        rcd.disconnecting_current(long_time(Earthing::Tt)),
+    ) else {
+        return Outcome::CannotSay;
+    };
+    let touch = ra.get() * rcd.sensitivity().get() <= inst.profile.touch_voltage;
+    // The cable's own resistance is left to the walk: it is small beside electrodes.
+    let zs = ra.get() + inst.profile.source_electrode;
+    let time = zs * i.get() <= inst.profile.cmin * inst.supply.u0.get();
+    if touch && time {
+        Outcome::Pass
+    } else {
+        Outcome::Fail
+    }
+}
+
+/// The installation as a load on its supply: the demand, at the lowest power factor of any circuit.
+fn load_of<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    demand: Option<[f32; 3]>,
+) -> Result<LostNeutral, Lacking> {
+    let demand = demand.ok_or(Lacking::LOADS)?;
+    let lowest = inst
+        .circuits
+        .iter()
+        .map(|c| c.load.power_factor.get())
+        .fold(1.0, f32::min);
+    let load = |amps: f32| {
+        Some(LineLoad {
+            current: Amps::new(amps).ok()?,
+            power_factor: Ratio::raw(lowest),
+        })
+    };
+    let [a, b, c] = demand;
+    let factor = Ratio::raw(inst.profile.cmax);
+    let u0 = inst.supply.u0;
+    match inst.supply.phases {
+        Phases::Single => {
+            let one = load(a.max(b).max(c)).ok_or(Lacking::LOADS)?;
+            LostNeutral::single(u0, factor, one)
+        }
+        Phases::Three => LostNeutral::three(u0, factor, [load(a), load(b), load(c)]),
+    }
+    .map_err(|_| Lacking::LOADS)
+}
+
+/// Judges one scheme; the board's earthing is already that of the scheme.
+fn side<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    what: &Outbuilding,
+    scheme: Scheme,
+    feed: CircuitId,
+    kept: &Kept<B, C>,
+) -> Result<Side, Error> {
+    let board = what.board;
+    let tt = scheme == Scheme::OwnElectrode || earthing == Earthing::Tt;
+    let ra = match scheme {
+        Scheme::ExtendSupply => None,
+        Scheme::OwnElectrode | Scheme::ExtendWithElectrode => what.electrode,
+    };
+    let mut caution = Caution::empty();
+
+    let view = View::of(inst, earthing, board, feed);
+    let mut out = Side {
+        scheme,
+        outcome: view.outcome,
+        check: view.check,
+        feed: view.feed_outcome,
+        disconnection: view.disconnection,
+        touch: view.touch,
+        bonding: view.bonding,
+        feed_bonding: view.feed_bonding,
+        earthing_conductor: view.earthing_conductor,
+        bonding_needed: Err(Lacking::TAILS),
+        rcd: RcdNeed::None,
+        electrode_sought: None,
+        stable: ra.map(|ra| ra.get() <= STABLE),
+        armour: Armour::None,
+        lost: Lost::NotJoined,
+        between: None,
+        through_electrode: None,
+        cautions: Caution::empty(),
+    };
+    let (by_rcd, spare, demand) = (view.by_rcd, view.spare, view.demand);
+    let circuits = view.circuits;
+
+    let circuit = inst
+        .circuit(feed)
+        .ok_or(Reason::Dangling.at(Field::FedBy))?;
+    let extraneous = inst.board(board).is_some_and(|b| b.extraneous);
+    let line = circuit.sections.last().map(|s| s.csa);
+    let system = if tt { Earthing::Tt } else { earthing };
+    out.bonding_needed =
+        bonding::needed(system, inst.supply.neutral, line).map(|(copper, _)| SquareMm::raw(copper));
+    if !extraneous {
+        caution |= Caution::NO_EXTRANEOUS_ENTERED;
+    }
+
+    let (metal, core) = metal_of(circuit);
+    match scheme {
+        Scheme::OwnElectrode => {
+            if metal {
+                out.armour = Armour::ApartAtBuilding {
+                    apart_at_origin: apart_at_origin(inst, circuit, ra),
+                };
+                caution |= Caution::ARMOUR_APART;
+            }
+            if core {
+                caution |= Caution::FEED_CORE_INSULATED;
+            }
+            caution |= Caution::KEEP_EARTHS_APART
+                | Caution::NOT_WITHIN_REACH
+                | Caution::ELECTRODE_FIRST
+                | Caution::MEASURE
+                | Caution::RCD_ALONE;
+        }
+        Scheme::ExtendSupply | Scheme::ExtendWithElectrode => {
+            if metal {
+                out.armour = Armour::Through;
+            }
+            if earthing == Earthing::TnCS {
+                caution |= Caution::ASK_DISTRIBUTOR
+                    | Caution::NO_EQUIPOTENTIAL_OUTSIDE
+                    | Caution::NEIGHBOURS;
+                if extraneous || scheme == Scheme::ExtendWithElectrode {
+                    caution |= Caution::DIVERTED_CURRENT;
+                }
+            }
+            if scheme == Scheme::ExtendWithElectrode {
+                caution |= Caution::MEASURE;
+                if earthing == Earthing::TnCS {
+                    caution |= Caution::ELECTRODE_AS_BONDING;
+                }
+            }
+        }
+    }
+    if out.stable == Some(false) {
+        caution |= Caution::MAY_NOT_BE_STABLE;
+    }
+    if situations::raised(inst, board).is_some() {
+        caution |= Caution::OUTDOORS;
+    }
+    if scheme == Scheme::ExtendWithElectrode {
+        if let Some(ra) = ra {
+            let amps = inst.profile.cmax * inst.supply.u0.get() / ra.get();
+            out.through_electrode = Some(amps);
+            if spare.is_none_or(|s| s < amps) {
+                caution |= Caution::ADDS_TO_FAULT_CURRENT;
+            }
+        }
+    }
+
+    if earthing == Earthing::TnCS {
+        let main = inst.supply.ra;
+        let joined = match scheme {
+            Scheme::ExtendSupply | Scheme::OwnElectrode => main,
+            Scheme::ExtendWithElectrode => parallel(main, ra),
+        };
+        match load_of(inst, demand) {
+            Err(lacking) if scheme != Scheme::OwnElectrode => out.lost = Lost::NotKnown(lacking),
+            Err(_) => {}
+            Ok(load) => {
+                let rise = load.span(joined, what.least_load);
+                if scheme == Scheme::OwnElectrode {
+                    out.between = Some(rise);
+                } else {
+                    out.lost = Lost::Rises {
+                        metal: rise,
+                        electrode: joined,
+                        current: match (scheme, ra) {
+                            (Scheme::ExtendWithElectrode, Some(ra)) => Some(rise.high / ra.get()),
+                            _ => None,
+                        },
+                        sought: load.electrode_for(what.limit, main).ok(),
+                    };
+                    if rise.high > what.limit.get() {
+                        caution |= Caution::LIVE_METAL;
+                        if scheme == Scheme::ExtendWithElectrode {
+                            caution |= Caution::ELECTRODE_TOO_POOR;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    let after = behind(inst, board);
+    if tt || by_rcd {
+        out.rcd = if circuits {
+            needed(inst, earthing, what, feed, kept, after)
+        } else {
+            RcdNeed::NotKnown(Lacking::LOADS)
+        };
+        if scheme == Scheme::OwnElectrode && !by_rcd {
+            caution |= Caution::ELECTRODE_MUST_STAY;
+        }
+    }
+    if scheme == Scheme::OwnElectrode {
+        let kind = what.rcd_type;
+        let rcd = match out.rcd {
+            RcdNeed::This { rcd, .. } => Some(rcd),
+            _ => {
+                let board_own = inst.board(board).and_then(|b| b.rcd);
+                let feed_own = inst.circuit(feed).and_then(|c| c.rcd);
+                let delay = if after.is_some() {
+                    RcdDelay::Selective
+                } else {
+                    RcdDelay::None
+                };
+                board_own
+                    .or(feed_own)
+                    .or_else(|| Rcd::new(Amps::raw(0.1), kind, delay).ok())
+            }
+        };
+        out.electrode_sought = rcd.and_then(|rcd| {
+            largest_electrode(inst, earthing, board, rcd)
+                .ok()
+                .map(|ra| (rcd, ra))
+        });
+    }
+    out.cautions = caution;
+    Ok(out)
+}
+
+/// The RCD in front of the board.
+fn needed<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    what: &Outbuilding,
+    feed: CircuitId,
+    kept: &Kept<B, C>,
+    after: Option<(f32, bool)>,
+) -> RcdNeed {
+    let board = what.board;
+    let mut least_bad = Outcome::Fail;
+    for (rcd, selective) in candidates(after, what.rcd_type) {
+        let served = serves(inst, earthing, board, feed, rcd, kept);
+        if served == Outcome::Pass {
+            let had = inst.board(board).and_then(|b| b.rcd);
+            if let Some(b) = inst.boards.get_mut(usize::from(board.0)) {
+                b.rcd = Some(rcd);
+            }
+            let outcome = View::of(inst, earthing, board, feed).outcome;
+            if let Some(b) = inst.boards.get_mut(usize::from(board.0)) {
+                b.rcd = had;
+            }
+            return RcdNeed::This {
+                rcd,
+                selective,
+                outcome,
+            };
+        }
+        if served < least_bad {
+            least_bad = served;
+        }
+    }
+    if least_bad < Outcome::Fail {
+        RcdNeed::NotKnown(Lacking::RA)
+    } else {
+        RcdNeed::NoneServes
+    }
+}
+
+/// Compares the schemes for one board. The installation is as before when this returns.
+///
+/// `earthing` is the system the supply is judged by; the rise of metal by a lost neutral is of TN-C-S alone.
+///
+/// # Errors
+/// [`Reason::Dangling`] at [`Field::Board`] or [`Field::FedBy`], [`Reason::Missing`] at [`Field::FedBy`] for a
+/// board at the origin, [`Reason::Cycle`].
+pub fn compare<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    what: &Outbuilding,
+) -> Result<[Side; 3], Error> {
+    let (own, feed) = feed_of(inst, what.board)?;
+    let kept = Kept::of(inst, own);
+    let mut one = |scheme: Scheme| {
+        set_earthing(
+            inst,
+            what.board,
+            match scheme {
+                Scheme::OwnElectrode => BoardEarthing::OwnElectrode(what.electrode),
+                Scheme::ExtendSupply | Scheme::ExtendWithElectrode => BoardEarthing::AsSupply,
+            },
+        );
+        let side = side(inst, earthing, what, scheme, feed, &kept);
+        kept.put_back(inst, what.board);
+        side
+    };
+    let [a, b, c] = Scheme::ALL;
+    Ok([one(a)?, one(b)?, one(c)?])
+}
