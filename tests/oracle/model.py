@@ -423,6 +423,9 @@ def let_through(device, current):
     return min(bounds)
 
 
+RCD_BREAKING = 500  # A that any RCD can break (IEC 61008-1, from memory); above it only the breaker counts
+
+
 def rcd_time(rcd, current):
     """Latest time of an RCD at a sinusoidal residual current, s (IEC 61008-1, from memory)."""
     times = current / num(rcd["sensitivity"])
@@ -444,7 +447,7 @@ def breaker_steps(device):
 def breaker_energy(device, rcds, low, high):
     """Greatest I²t of a breaker for a fault current between low and high, A²s; None: nothing bounds it.
 
-    The breaker by its steps; an RCD by its time; and an RCD up to the instantaneous current with the
+    The breaker by its steps; an RCD by its time as far as it can break; and an RCD up to the instantaneous current with the
     breaker from there. The least of these holds.
     """
     instant, most = breaker_multiple(device) * num(device["rating"]), num(device["breaking"])
@@ -460,8 +463,9 @@ def breaker_energy(device, rcds, low, high):
         time = rcd_time(r, low)
         if time is None:
             continue
-        bounds.append(high**2 * time)
-        if low < instant < high and at_high is not None:
+        if high <= RCD_BREAKING:
+            bounds.append(high**2 * time)
+        if low < instant < high and instant <= RCD_BREAKING and at_high is not None:
             bounds.append(max(at_high, instant**2 * time))
     return min(bounds) if bounds else None
 
