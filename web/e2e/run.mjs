@@ -69,6 +69,28 @@ after(async () => {
   await site?.stop();
 });
 
+describe("the format", () => {
+  it("knows the same choices as the core, and every one has a name", async () => {
+    const core = await import("../src/pkg/faultpath_wasm.js");
+    core.initSync({ module: await readFile(new URL("../src/pkg/faultpath_wasm_bg.wasm", import.meta.url)) });
+    const { names, profiles, ratings } = core.choices();
+    const { $defs: defs } = JSON.parse(await readFile(new URL("../job.schema.json", import.meta.url), "utf8"));
+    const lists = [
+      ["supply_earthing", defs.supply.properties.earthing], ["origin", defs.supply.properties.ze_from], ["level_origin", defs.supply.properties.fault_level_from],
+      ["phase", defs.circuit.properties.phase], ["shape", defs.circuit.properties.shape], ["use", defs.circuit.properties.use], ["class", defs.load_class],
+      ["insulation", defs.section.properties.insulation], ["construction", defs.section.properties.construction], ["method", defs.section.properties.method],
+      ["arrangement", defs.section.properties.arrangement.anyOf[0]], ["protective", defs.protective.properties.kind], ["family", defs.device.properties.family],
+      ["rcd", defs.rcd.properties.kind], ["delay", defs.rcd.properties.delay], ["drop_basis", defs.profile.properties.drop_basis],
+    ];
+    for (const [group, { enum: values }] of lists) assert.deepEqual([...values].sort(), Object.keys(names[group]).sort(), group);
+    for (const metal of defs.conductor.properties.material.enum) assert.ok(names.material[metal], metal);
+    assert.deepEqual(Object.keys(ratings).sort(), [...defs.device.properties.family.enum].sort());
+    for (const profile of Object.values(profiles)) assert.deepEqual(Object.keys(profile).sort(), Object.keys(defs.profile.properties).sort());
+    assert.deepEqual(Object.keys(profiles.uk.diversity).sort(), [...defs.load_class.enum].sort());
+    assert.deepEqual(core.judge(example).errors, []);
+  });
+});
+
 describe("the page", () => {
   it("opens on the example with the verdict visible", async () => {
     const page = await visit();
@@ -449,11 +471,13 @@ describe("for every hand and eye", () => {
           const page = await visit({ viewport, colorScheme });
           await open(page);
           await page.waitForTimeout(150);
+          // The bar lies over whatever happens to be behind it; unrolled, the page is looked at as a whole.
+          await page.setViewportSize({ width: viewport.width, height: await page.evaluate(() => document.documentElement.scrollHeight) });
           await page.evaluate(axe.source);
-          const { violations, passes } = await page.evaluate(() => window.axe.run(document, {
-            runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-          }));
-          assert.ok(passes.length > 10);
+          const { violations, passes } = await page.evaluate((only) => window.axe.run(document, {
+            runOnly: only,
+          }), colorScheme === "light" ? ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] : ["color-contrast"]);
+          assert.ok(passes.length >= (colorScheme === "light" ? 10 : 1));
           assert.deepEqual(violations.map(({ id, nodes }) => `${name} ${id}: ${nodes.slice(0, 3).map(({ html, failureSummary }) => html.slice(0, 120) + failureSummary.slice(0, 200)).join(" ; ")}`), []);
           await leave(page);
         }

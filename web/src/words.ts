@@ -9,8 +9,9 @@ export const words = {
   opening: "Faultpath is opening…",
   noCore: "The calculating part did not start. Reload the page; if it stays like this, this browser is too old for it.",
 
-  outcome: { pass: "Pass", fail: "Fail", "cannot-say": "Cannot say" },
-  earthing: { "tn-s": "TN-S", "tn-c-s": "TN-C-S", tt: "TT" },
+  outcome: { pass: "Pass", doubtful: "Doubtful", fail: "Fail", "cannot-say": "Cannot say" },
+  /** With hyphens that do not break. */
+  earthing: { "tn-s": "TN\u2011S", "tn-c-s": "TN\u2011C\u2011S", tt: "TT" },
   ifEarthing: (name: string) => `If the supply is ${name}`,
   twoWays: "The earthing of the supply is not known, so everything is judged both ways. The verdict is the worse of the two.",
   announce: (whole: string, here: string | null) =>
@@ -27,6 +28,8 @@ export const words = {
     },
     unread: (count: number) => `${n(count, "entry needs", "entries need")} another look.`,
     first: "Look here first",
+    open: "Something is missing",
+    waiting: (checks: number) => `${checks} checks wait for it.`,
     path: "The path",
     pathHint: "From the supply downwards. Step onto any point to see its reasons or to change it.",
     loose: "Not connected to the supply",
@@ -212,6 +215,7 @@ export const words = {
     earthing: "Earthed through",
     ra: "Electrode with its conductor RA",
     demand: "Demand and RCD",
+    summed: "summed with diversity",
     demandOf: "Maximum demand, if stated",
     demandHint: "Left empty, it is the sum of what hangs on it, with diversity",
     rcd: "An RCD protects the whole board",
@@ -299,6 +303,7 @@ export const words = {
     replaced: "The job was replaced.",
     kept: "The job is kept on this device at every edit. Clearing the browser's data removes it: save a file of what matters.",
     look: "Look",
+    colours: "Colours",
     theme: { device: "As the device", light: "Light", dark: "Dark" },
     rules: "Rules it is judged by",
     rulesOpen: "See or change the limits",

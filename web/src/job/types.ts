@@ -134,7 +134,8 @@ export type Job = {
 
 // What the core answers.
 
-export type Outcome = "pass" | "fail" | "cannot-say";
+/** Doubtful: too near the limit to tell. Only a pass is a pass. */
+export type Outcome = "pass" | "doubtful" | "fail" | "cannot-say";
 export type FieldError = { path: string; field: string; reason: string; text: string };
 export type Place = { kind: "supply" } | { kind: "board"; id: string } | { kind: "circuit"; id: string };
 export type Fact = { fact: string; symbol: string; name: string; value: number | null; unit: string; shown: string };

@@ -31,8 +31,13 @@ export function Bar() {
       </a>
       {at === "place" && (
         <button type="button" class="bar-said bar-here" onClick={toVerdict}>
-          {here.map((outcome, index) => <Mark key={index} outcome={outcome} size={26} />)}
-          <span><small>{words.place.hereShort}</small>{" "}<b>{here.map((outcome) => words.outcome[outcome]).join(" / ")}</b></span>
+          {here.length === 1 && here.map((outcome) => <Mark key={outcome} outcome={outcome} size={26} />)}
+          <span>
+            <small>{words.place.hereShort}</small>{" "}
+            {here.map((outcome, index) => (here.length === 1
+              ? <b key={index}>{words.outcome[outcome]}</b>
+              : <span key={index} class="bar-pair"><Mark outcome={outcome} size={18} /><b>{words.outcome[outcome]}</b></span>))}
+          </span>
         </button>
       )}
       <span class="bar-acts">

@@ -109,6 +109,11 @@ export function nameIn(group: string, value: string): string {
   return offered.value.names[group]?.[value] ?? words.names[group]?.[value] ?? value;
 }
 
+/** The name without what stands in brackets behind it, for a line that has little room. */
+export function shortNameIn(group: string, value: string): string {
+  return nameIn(group, value).replace(/ \([^)]*\)$/, "");
+}
+
 type Choosing = {
   id: string; label: string; value: string; options: Option[]; error: string | null; hint?: string | undefined; onPick: (value: string) => void;
 };

@@ -94,6 +94,11 @@ function Passed({ place, judgement, findings }: { place: Place; judgement: numbe
   );
 }
 
+/** The value and its limit, in words. */
+export function figures({ shown_value: value, shown_limit: limit, unit, sense }: Pick<Finding, "shown_value" | "shown_limit" | "unit" | "sense">): string {
+  return [withUnit(value, unit), limit === "" ? "" : `${w[sense]} ${withUnit(limit, unit)}`].filter((part) => part !== "").join(", ");
+}
+
 /** The unit after the figure, unless the core has put it there already. */
 export function withUnit(shown: string, unit: string): string {
   return shown === "" || unit === "" || shown.endsWith(unit) ? shown : `${shown}\u00a0${unit}`;

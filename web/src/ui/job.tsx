@@ -91,7 +91,7 @@ export function JobView() {
       </section>
       <section aria-labelledby="look">
         <h2 id="look">{w.look}</h2>
-        <Choosing id="theme" label={w.look} value={theme.value} error={null}
+        <Choosing id="theme" label={w.colours} value={theme.value} error={null}
           options={(["device", "light", "dark"] as const).map((value) => ({ value, text: w.theme[value] }))}
           onPick={(picked) => (theme.value = picked as Theme)} />
       </section>

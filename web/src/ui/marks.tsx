@@ -11,6 +11,13 @@ export function Mark({ outcome, size = 24 }: { outcome: Outcome; size?: number }
           <circle cx="12" cy="12" r="8" fill="currentColor" />
         </>
       )}
+      {outcome === "doubtful" && (
+        <>
+          <path d="M0 12h4M20 12h4" stroke="currentColor" stroke-width="3" />
+          <path d="M12 3.6a8.4 8.4 0 0 1 0 16.8z" fill="currentColor" />
+          <circle cx="12" cy="12" r="7.6" fill="none" stroke="currentColor" stroke-width="2.6" />
+        </>
+      )}
       {outcome === "fail" && (
         <>
           <path d="M0 10h5M19 14h5" stroke="currentColor" stroke-width="3" />

@@ -4,7 +4,7 @@ import type { Device, Job, Section } from "../job/types";
 import { showNumber } from "../job/number";
 import { job } from "../state";
 import { words } from "../words";
-import { nameIn } from "./fields";
+import { nameIn, shortNameIn } from "./fields";
 import { useReading } from "./hooks";
 
 const dot = " · ";
@@ -17,7 +17,7 @@ export function Summary({ of }: { of: (job: Job) => string }) {
 }
 
 export function deviceLine(device: Device): string {
-  return join([nameIn("family", device.family), amount(device.rating, "A")]);
+  return join([shortNameIn("family", device.family), amount(device.rating, "A")]);
 }
 
 export const line = {
@@ -49,7 +49,7 @@ export const line = {
   },
   boardDemand: (id: string) => (job: Job) => {
     const board = job.boards.find((one) => one.id === id);
-    return board ? join([amount(board.demand, "A"), board.rcd && `RCD ${amount(board.rcd.sensitivity, "mA", -3) ?? ""}`]) : "";
+    return board ? join([amount(board.demand, "A") ?? words.board.summed, board.rcd && `RCD ${amount(board.rcd.sensitivity, "mA", -3) ?? ""}`]) : "";
   },
   load: (id: string) => (job: Job) => {
     const circuit = job.circuits.find((one) => one.id === id);
@@ -89,6 +89,6 @@ function sectionAt(of: Job, id: string, index: number): Section | undefined {
 
 export function sectionLine(at: Section): string {
   return join([
-    amount(at.length, "m") ?? words.section.missingLength, amount(at.csa, "mm²"), nameIn("method", at.method),
+    amount(at.length, "m") ?? words.section.missingLength, amount(at.csa, "mm²"), shortNameIn("method", at.method),
   ]);
 }

@@ -2,12 +2,13 @@
 
 import { nameOf } from "../job/edit";
 import { before, placeKey, trail, walk } from "../job/tree";
-import type { Finding, Place } from "../job/types";
+import type { Finding, Outcome, Place } from "../job/types";
 import { hrefOf } from "../route";
 import { answer, errorsByPath, job, offered } from "../state";
 import { words } from "../words";
-import { Caution, Refused, Tag } from "./found";
+import { Caution, figures, Refused, Tag } from "./found";
 import { useReading } from "./hooks";
+import { goToEntry } from "./jump";
 import { Icon, Mark } from "./marks";
 import { Row } from "./row";
 
@@ -55,7 +56,7 @@ function Verdict() {
     outcome: answer.value.outcome,
     each: answer.value.judgements.map(({ earthing, outcome, places }) => {
       const all = places.flatMap(({ findings }) => findings);
-      return { earthing, outcome, fails: count(all, "fail"), unsaid: count(all, "cannot-say") };
+      return { earthing, outcome, fails: count(all, "fail"), unsaid: count(all, "cannot-say") + count(all, "doubtful") };
     }),
     refused: errorsByPath.value.size,
   })).value;
@@ -81,42 +82,59 @@ function Verdict() {
 
 const most = 8;
 
-function First() {
-  const found = useReading(() => {
-    const many = answer.value.judgements.length > 1;
-    const all = answer.value.judgements.flatMap(({ earthing, places }) => places.flatMap(({ place, findings }) => findings
-      .filter(({ outcome }) => outcome !== "pass")
-      .map(({ check, name, outcome, text }) => ({
-        key: `${earthing}-${placeKey(place)}-${check}`,
-        place: place,
-        where: place.kind === "supply" ? words.place.supply : nameOf(job.value, place),
-        when: many ? words.earthing[earthing] : "",
-        name, outcome, text,
-      }))));
-    // What holds both ways is told once.
-    const told = new Map<string, (typeof all)[number]>();
-    for (const one of all) {
-      const key = `${placeKey(one.place)} ${one.name} ${one.text}`;
-      const before = told.get(key);
-      if (before) before.when = `${before.when}, ${one.when}`;
-      else told.set(key, one);
+type Told = { key: string; outcome: Outcome; name: string; when: string; said: string; text: string; place: Place; entry: string | null; checks: number };
+
+/** What does not pass, told once: both ways together, and with one line for an entry that several checks wait for. */
+function tellFirst(): { shown: Told[]; more: number } {
+  const many = answer.value.judgements.length > 1;
+  const told = new Map<string, Told>();
+  for (const { earthing, places } of answer.value.judgements) {
+    const when = many ? words.earthing[earthing] : "";
+    for (const { place, findings } of places) {
+      const where = place.kind === "supply" ? words.place.supply : nameOf(job.value, place);
+      for (const finding of findings) {
+        if (finding.outcome === "pass") continue;
+        const [open] = finding.outcome === "cannot-say" ? finding.lacking : [];
+        const entry = open?.path ?? null;
+        const key = open && entry !== null ? `${entry} ${open.text}` : `${placeKey(place)} ${finding.check} ${finding.text}`;
+        const before = told.get(key);
+        if (before) {
+          before.checks += 1;
+          if (when !== "" && !before.when.includes(when)) before.when = `${before.when}, ${when}`;
+        } else if (open && entry !== null) {
+          told.set(key, { key, outcome: finding.outcome, name: w.open, when, said: "", text: open.text, place, entry, checks: 1 });
+        } else {
+          told.set(key, {
+            key, outcome: finding.outcome, name: `${where}: ${finding.name}`, when, said: figures(finding), text: open?.text ?? finding.text, place, entry, checks: 1,
+          });
+        }
+      }
     }
-    const each = [...told.values()];
-    const order = [...each.filter(({ outcome }) => outcome === "fail"), ...each.filter(({ outcome }) => outcome === "cannot-say")];
-    return { shown: order.slice(0, most), more: Math.max(0, order.length - most) };
-  }).value;
+  }
+  const order = (["fail", "doubtful", "cannot-say"] as const).flatMap((wanted) => [...told.values()].filter(({ outcome }) => outcome === wanted));
+  return { shown: order.slice(0, most), more: Math.max(0, order.length - most) };
+}
+
+function First() {
+  const found = useReading(tellFirst).value;
   if (found.shown.length === 0) return null;
   return (
     <section class="first" aria-labelledby="first">
       <h2 id="first">{w.first}</h2>
       <ul>
-        {found.shown.map(({ key, place, where, when, name, outcome, text }) => (
+        {found.shown.map(({ key, place, name, when, outcome, text, said, entry, checks }) => (
           <li key={key}>
-            <a class="row first-row" href={hrefOf(place)}>
+            <a class="row first-row" href={hrefOf(place)} onClick={(event) => {
+              if (entry === null) return;
+              event.preventDefault();
+              goToEntry(entry);
+            }}>
               <span class="row-marks"><Mark outcome={outcome} /></span>
               <span class="row-words">
-                <span class="row-name">{where}: {name}{when !== "" && <span class="when"> {when}</span>}</span>{" "}
-                <span class="row-what">{text}</span>
+                <span class="row-name">{name}{when !== "" && <span class="when"> {when}</span>}</span>{" "}
+                {said !== "" && <b class="row-figures">{said} </b>}
+                <span class="row-what">{text}</span>{" "}
+                {entry !== null && checks > 1 && <span class="row-what">{w.waiting(checks)}</span>}
               </span>
               <Icon name="go" />
             </a>
