@@ -108,7 +108,7 @@ fn by_strand(
     own: &SectionFacts,
     strand: &Strand,
     stress: &Stress,
-    by_table: Option<f32>,
+    by_table: Option<(f32, f32)>,
 ) -> Came {
     let mut came = Came {
         outcome: Outcome::CannotSay,
@@ -135,10 +135,11 @@ fn by_strand(
             return came;
         }
     }
-    if let Some(table) = by_table {
-        // Satisfied by the table: no calculation is asked for.
+    if let Some((table, has)) = by_table {
+        // Satisfied by the table, by this path or the other: no calculation is asked for.
         came.outcome = Outcome::Pass;
         came.needed = Some(table);
+        came.available = Some(has);
         came.rule = Rule::TabulatedMinimum;
         return came;
     }
@@ -198,8 +199,8 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         for strand in &own.strands {
             let k_own = k(strand.material, strand.initial, strand.last);
             let table = conductor::tabulated_minimum(s.csa, k_line, k_own).get();
-            if strand.area.is_some_and(|a| a >= table) {
-                by_table = Some(table);
+            if let Some(area) = strand.area.filter(|a| *a >= table) {
+                by_table = Some((table, area));
             }
         }
         for strand in &own.strands {
