@@ -128,6 +128,16 @@ pub enum Field {
     EarthingConductor,
     /// Main protective bonding conductor.
     BondingConductor,
+    /// A reading of an instrument.
+    Reading,
+    /// Operating uncertainty of an instrument.
+    Uncertainty,
+    /// Step of a display.
+    Resolution,
+    /// Resistance of test leads.
+    Leads,
+    /// Marked range of an instrument.
+    Range,
     /// Diameter of a rod or wire, width of a tape.
     Diameter,
     /// Side of a plate or of a foundation.

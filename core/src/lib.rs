@@ -46,6 +46,7 @@ pub mod impedance;
 pub mod network;
 pub mod profile;
 pub mod quantity;
+pub mod reading;
 pub mod solve;
 pub mod source;
 pub mod supply;

@@ -168,6 +168,8 @@ pub enum Unit {
     Ampere,
     /// Ω
     Ohm,
+    /// MΩ
+    MegaOhm,
     /// Ω/km
     OhmPerKm,
     /// m

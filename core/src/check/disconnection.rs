@@ -6,16 +6,17 @@
 use super::{Case, finding};
 use crate::device::Known;
 use crate::facts::note;
-use crate::network::Use;
-use crate::profile::{SHORT_TIME_FIXED, SHORT_TIME_SOCKETS, long_time, short_time};
+use crate::network::{Circuit, Use};
+use crate::profile::{Profile, SHORT_TIME_FIXED, SHORT_TIME_SOCKETS, long_time, short_time};
 use crate::quantity::{Seconds, Volts};
+use crate::source::Source;
 use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
 
-/// The time allowed for this circuit.
-pub(crate) fn time_allowed(case: &Case<'_>) -> Option<Seconds> {
-    let short = short_time(case.source.earthing, Volts::raw(case.source.u0)).ok()?;
-    let rating = case.facts.rating;
-    let is_short = match case.circuit.purpose {
+/// The time allowed for a circuit.
+fn time_allowed(source: &Source, circuit: &Circuit) -> Option<Seconds> {
+    let short = short_time(source.earthing, Volts::raw(source.u0)).ok()?;
+    let rating = circuit.device.rating().get();
+    let is_short = match circuit.purpose {
         Use::Distribution => false,
         Use::Sockets => rating <= SHORT_TIME_SOCKETS,
         Use::Lighting | Use::Fixed => rating <= SHORT_TIME_FIXED,
@@ -23,7 +24,41 @@ pub(crate) fn time_allowed(case: &Case<'_>) -> Option<Seconds> {
     Some(if is_short {
         short
     } else {
-        long_time(case.source.earthing)
+        long_time(source.earthing)
+    })
+}
+
+/// Largest loop impedances of a circuit, each with the current it gives.
+pub(crate) struct Limits {
+    /// The time allowed.
+    pub time: Seconds,
+    /// By the overcurrent device: cmin·U0/Ia, and Ia; none where its curve has no point there.
+    pub device: Option<(f32, f32)>,
+    /// By the best of the RCDs.
+    pub rcd: Option<(f32, f32)>,
+}
+
+/// The limits the check holds Zs against; none where the voltage has no time.
+pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> Option<Limits> {
+    let time = time_allowed(source, circuit)?;
+    let volts = profile.cmin * source.u0;
+    let device = match circuit.device.disconnecting_current(time) {
+        Known::Value(ia) => Some((volts / ia.get(), ia.get())),
+        Known::NotKnown(_) => None,
+    };
+    let mut by_rcd: Option<(f32, f32)> = None;
+    for r in [circuit.rcd, source.rcd].into_iter().flatten() {
+        if let Known::Value(i) = r.disconnecting_current(time) {
+            let limit = volts / i.get();
+            if by_rcd.is_none_or(|(l, _)| limit > l) {
+                by_rcd = Some((limit, i.get()));
+            }
+        }
+    }
+    Some(Limits {
+        time,
+        device,
+        rcd: by_rcd,
     })
 }
 
@@ -38,11 +73,12 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     f.assumed = case.source.assumed_loop;
     f.value = case.facts.zs;
     let spot = case.spot(Topic::Disconnection);
-    let Some(t) = time_allowed(case) else {
+    let Some(limits) = limits(case.profile, case.source, case.circuit) else {
         f.lacking = Lacking::LIMIT;
         rec.finding(&f);
         return;
     };
+    let t = limits.time;
     note(
         rec,
         spot,
@@ -52,12 +88,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         [case.source.u0],
     );
 
-    let volts = case.profile.cmin * case.source.u0;
-    // The device's own limit, and the best of the RCDs'.
-    let by_device = match case.circuit.device.disconnecting_current(t) {
-        Known::Value(ia) => Some((volts / ia.get(), ia.get())),
-        Known::NotKnown(_) => None,
-    };
+    let (by_device, by_rcd) = (limits.device, limits.rcd);
     if let Some((limit, ia)) = by_device {
         note(rec, spot, Rule::Ia, ia, Unit::Ampere, [t.get()]);
         note(
@@ -68,15 +99,6 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             Unit::Ohm,
             [case.profile.cmin, case.source.u0, ia],
         );
-    }
-    let mut by_rcd: Option<(f32, f32)> = None;
-    for rcd in case.rcds() {
-        if let Known::Value(i) = rcd.disconnecting_current(t) {
-            let limit = volts / i.get();
-            if by_rcd.is_none_or(|(l, _)| limit > l) {
-                by_rcd = Some((limit, i.get()));
-            }
-        }
     }
     if let Some((limit, i)) = by_rcd {
         note(rec, spot, Rule::IaRcd, i, Unit::Ampere, [t.get()]);

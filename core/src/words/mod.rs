@@ -200,6 +200,7 @@ pub const fn unit(unit: Unit) -> &'static str {
         Unit::Volt => "V",
         Unit::Ampere => "A",
         Unit::Ohm => "Ω",
+        Unit::MegaOhm => "MΩ",
         Unit::OhmPerKm => "Ω/km",
         Unit::Metre => "m",
         Unit::SquareMm => "mm²",
