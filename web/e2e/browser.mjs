@@ -2,11 +2,11 @@
 import { existsSync } from "node:fs";
 import { chromium } from "playwright-core";
 
-const places = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+const places = [process.env.FAULTPATH_CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
 export function openBrowser() {
   const executablePath = places.find((path) => path && existsSync(path));
-  if (!executablePath) throw new Error("No Chromium found: install it, or name it in CHROMIUM.");
+  if (!executablePath) throw new Error("No Chromium found: install it, or name it in FAULTPATH_CHROMIUM.");
   return chromium.launch({
     executablePath,
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
