@@ -110,6 +110,10 @@ impl Finding {
         self.outcome = held(self.sense, value, limit);
         self.value = finite(value);
         self.limit = finite(limit);
+        if self.outcome == Outcome::CannotSay {
+            // No input that was checked leads here; what is upstream may be put together unchecked.
+            self.lacking |= Lacking::UPSTREAM;
+        }
         self
     }
 }
