@@ -96,7 +96,7 @@ export const words = {
   working: {
     title: "Working",
     none: "There is no working for this one.",
-    notHere: "This number is taken as entered; there is no working behind it.",
+    notHere: "No working of its own: it is an entry, or see the checks below.",
     unable: "The working could not be made while an entry is unreadable.",
     steps: (count: number) => `in ${n(count, "step", "steps")}`,
     standing: {

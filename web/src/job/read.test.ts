@@ -90,6 +90,13 @@ describe("reading a job", () => {
     expect(readJob(unfinished).job?.circuits[0]?.sections[0]?.length).toBeNull();
   });
 
+  it("leaves it to the core to say that a count is not whole", () => {
+    const path: Path = ["circuits", 0, "sections", 0, "cores"];
+    const odd = setAt(whole(), path, 2.5);
+    expect(conforms(odd)).toBe(false);
+    expect(readJob(odd).job?.circuits[0]?.sections[0]?.cores).toBe(2.5);
+  });
+
   it("falls over nothing", () => {
     const hostile = JSON.parse('{"__proto__": {"x": 1}, "format": "faultpath-job", "version": 1, "constructor": {}}') as unknown;
     for (const value of [undefined, null, true, 3, "job", [], {}, [example], hostile, { ...(example as object), boards: [null] }]) {

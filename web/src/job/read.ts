@@ -69,7 +69,8 @@ function take(node: Schema, value: unknown, path: string, problems: Problem[]): 
   if ("const" in at) return value === at.const ? value : wrong(path, JSON.stringify(at.const), problems);
   if (at.enum) return at.enum.includes(value) ? value : wrong(path, at.enum.map(String).join(", "), problems);
 
-  const types = typeof at.type === "string" ? [at.type] : (at.type ?? []);
+  // That a number is whole and within bounds is a matter of its value: the core says so at the field.
+  const types = (typeof at.type === "string" ? [at.type] : (at.type ?? [])).map((type) => (type === "integer" ? "number" : type));
   if (value === null || value === undefined) {
     if (types.includes("null")) return null;
     // A number that was not entered yet is saved as null. It is not zero: the core asks for it.

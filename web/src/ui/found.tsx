@@ -3,8 +3,8 @@
 import { useSignal } from "@preact/signals";
 import * as core from "../core";
 import { parsePath } from "../job/path";
-import { placeKey } from "../job/tree";
-import type { Fact, Finding, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
+import { after, before, placeKey } from "../job/tree";
+import type { Fact, Finding, Job, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
 import { answer, change, errorsByPath, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
@@ -140,22 +140,34 @@ function Numbers({ place, judgement, facts }: { place: Place; judgement: number;
   );
 }
 
-/** The steps that lead to a number: from the first check whose working holds it, up to where it appears. */
+/**
+ * The steps that lead to a number: from the first check whose working holds it, up to where it appears. What a board
+ * has from its feed is worked out at the feed, or is where the circuits on it begin.
+ */
 function stepsOfFact(place: Place, judgement: number, name: string): Step[] {
-  const key = placeKey(place);
-  const found = places.value[judgement]?.get(key);
-  const fact = found?.facts.find((one) => one.fact === name);
-  if (!found || !fact) return [];
-  const workings = found.findings.map(({ check }) => core.working(job.value, judgement, place, check));
-  const tests: ((step: Step) => boolean)[] = [
-    ({ value, unit }) => value === fact.value && unit === fact.unit,
-    ({ symbol, place: where }) => symbol === fact.symbol && placeKey(where) === key,
-  ];
-  for (const test of tests) {
-    for (const steps of workings) {
-      const at = steps.findLastIndex(test);
-      if (at >= 0) return steps.slice(0, at + 1);
-    }
+  const of = job.value;
+  const fact = places.value[judgement]?.get(placeKey(place))?.facts.find((one) => one.fact === name);
+  if (!fact) return [];
+  const holds = ({ value, unit }: Step) => value === fact.value && unit === fact.unit;
+  const feed = before(of, place);
+  for (const at of place.kind === "board" && feed ? [place, feed] : [place]) {
+    const steps = worked(of, judgement, at, fact.symbol, holds);
+    if (steps.length > 0) return steps;
+  }
+  for (const next of place.kind === "board" ? after(of, place).slice(0, 3) : []) {
+    const [last] = worked(of, judgement, next, fact.symbol, holds).slice(-1);
+    if (last) return [last];
+  }
+  return [];
+}
+
+function worked(of: Job, judgement: number, place: Place, named: string, holds: (step: Step) => boolean): Step[] {
+  for (const { check } of places.value[judgement]?.get(placeKey(place))?.findings ?? []) {
+    const steps = core.working(of, judgement, place, check);
+    // A comparison further down repeats the value under a symbol of its own.
+    const same = steps.findIndex((step) => step.symbol === named && holds(step));
+    const at = same >= 0 ? same : steps.findIndex(holds);
+    if (at >= 0) return steps.slice(0, at + 1);
   }
   return [];
 }
