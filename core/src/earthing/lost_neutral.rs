@@ -187,14 +187,19 @@ impl LostNeutral {
         part
     }
 
-    /// From the least to the most that may stand on the metal while the load changes: each line between the
-    /// share `least` of its load and all of it. The ends of these spans are what is tried.
+    /// From the least to the most that stands on the metal while the load changes, each line between the share
+    /// `least` of its load and all of it.
+    ///
+    /// Tried are the ends of these ranges, each with each, and the evenest load. At one power factor no load
+    /// between gives more; where the lines' power factors differ one may, by a hundredth (own, by random
+    /// search).
     #[must_use]
     pub fn span(&self, electrode: Option<Ohms>, least: Ratio) -> Span {
         let small = least.get().clamp(Ratio::MIN, 1.0);
+        let even = self.evenest(small).metal(electrode);
         let mut out = Span {
-            low: f32::INFINITY,
-            high: 0.0,
+            low: even,
+            high: even,
         };
         for corner in 0..8u8 {
             let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
@@ -205,17 +210,39 @@ impl LostNeutral {
         out
     }
 
-    /// The electrode with which the metal stays at or below `limit`, when one of `beside` is joined to it
-    /// already. Never a hair too much.
+    /// Every line at the same current, or as near to it as its range lets it.
+    fn evenest(&self, small: f32) -> Self {
+        let sizes = self.lines.map(|y| y.map_or(0.0, Z::magnitude));
+        let level = small * sizes.iter().copied().fold(0.0, f32::max);
+        let share = |size: f32| {
+            if size > 0.0 {
+                (level / size).clamp(small, 1.0)
+            } else {
+                1.0
+            }
+        };
+        self.share(sizes.map(share))
+    }
+
+    /// The electrode with which the metal stays at or below `limit` at every load [`span`](Self::span) tries,
+    /// when one of `beside` is joined to it already. Never a hair too much.
+    ///
+    /// For one phase this is the formula of BS 7671 Annex A722, R = V·U0/(I·(C·U0 − V)) (from memory).
     ///
     /// # Errors
     /// At [`Field::Ra`], [`Reason::TooSmall`]: no electrode is low enough.
-    pub fn electrode_for(&self, limit: Volts, beside: Option<Ohms>) -> Result<Sought, Error> {
-        if self.metal(beside) <= limit.get() {
+    pub fn electrode_for(
+        &self,
+        limit: Volts,
+        beside: Option<Ohms>,
+        least: Ratio,
+    ) -> Result<Sought, Error> {
+        if self.span(beside, least).high <= limit.get() {
             return Ok(Sought::None);
         }
         greatest(Ohms::MIN, Ohms::MAX, |r| {
-            self.metal(parallel(Some(Ohms::raw(r)), beside)) <= limit.get()
+            let joined = parallel(Some(Ohms::raw(r)), beside);
+            self.span(joined, least).high <= limit.get()
         })
         .map(|r| Sought::AtMost(Ohms::raw(r)))
         .ok_or(Reason::TooSmall.at(Field::Ra))

@@ -9,6 +9,60 @@ pub mod lost_neutral;
 pub mod options;
 pub mod situations;
 
+/// The formulas and rules used here; their words and sources are in `words::earthing_en`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Formula {
+    /// One rod.
+    Rod,
+    /// Several rods.
+    Rods,
+    /// λ of several rods.
+    Lambda,
+    /// Plate.
+    Plate,
+    /// Level wire or tape.
+    Tape,
+    /// Foundation.
+    Foundation,
+    /// The factor for the seasons.
+    Season,
+    /// Typical resistivities.
+    Soil,
+    /// RA·IΔn.
+    TouchVoltage,
+    /// An RA that stays.
+    Stable,
+    /// Selectivity of two RCDs.
+    Selectivity,
+    /// Voltage on metal by a lost neutral, one phase.
+    LostSingle,
+    /// The same, three phases.
+    LostThree,
+    /// The electrode that keeps it low.
+    LostSought,
+}
+
+impl Formula {
+    /// Every one.
+    pub const ALL: [Formula; 14] = [
+        Formula::Rod,
+        Formula::Rods,
+        Formula::Lambda,
+        Formula::Plate,
+        Formula::Tape,
+        Formula::Foundation,
+        Formula::Season,
+        Formula::Soil,
+        Formula::TouchVoltage,
+        Formula::Stable,
+        Formula::Selectivity,
+        Formula::LostSingle,
+        Formula::LostThree,
+        Formula::LostSought,
+    ];
+}
+
 /// The smallest `f32` from `low` to `high` at which `good` holds, where it holds from some point upwards;
 /// none where it does not hold at `high`. The neighbour below was tried and did not hold.
 pub(crate) fn least(low: f32, high: f32, mut good: impl FnMut(f32) -> bool) -> Option<f32> {
@@ -50,3 +104,6 @@ pub(crate) fn greatest(low: f32, high: f32, mut good: impl FnMut(f32) -> bool) -
     }
     Some(f32::from_bits(found))
 }
+
+#[cfg(test)]
+mod tests;

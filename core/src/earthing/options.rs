@@ -8,15 +8,15 @@ use super::lost_neutral::{LineLoad, LostNeutral, Sought, Span, parallel};
 use super::{greatest, situations};
 use crate::assess::assess;
 use crate::cable::Construction;
-use crate::check::bonding;
+use crate::check::{bonding, held};
 use crate::device::{Known, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
-use crate::facts::BoardFacts;
+use crate::facts::{BoardFacts, CircuitFacts};
 use crate::network::{BoardEarthing, BoardId, Circuit, CircuitId, Installation, Protective};
 use crate::profile::long_time;
 use crate::quantity::{Amps, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{Earthing, Phases};
-use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder};
+use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense};
 use bitflags::bitflags;
 use heapless::Vec;
 
@@ -83,7 +83,7 @@ pub enum RcdNeed {
     },
     /// None that is made will do.
     NoneServes,
-    /// It can't be said yet.
+    /// It can't be said yet; or nothing hangs on the board.
     NotKnown(Lacking),
 }
 
@@ -106,9 +106,12 @@ pub enum Armour {
 /// What a lost supply neutral does to the metal of the building.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Lost {
-    /// The metal is not joined to the supply's neutral.
+    /// No metal is joined to a neutral that could be lost: the supply is not TN-C-S.
     NotJoined,
-    /// It can't be said.
+    /// The metal is not joined to the supply's neutral, but that of the house is: the voltage between the
+    /// earths of the two, in volts, or what is missing to say.
+    Apart(Result<Span, Lacking>),
+    /// It rises, and by how much can't be said.
     NotKnown(Lacking),
     /// It rises.
     Rises {
@@ -167,6 +170,8 @@ bitflags! {
         const NO_EXTRANEOUS_ENTERED = 1 << 17;
         /// The overcurrent devices alone disconnect: the electrode must stay that good.
         const ELECTRODE_MUST_STAY = 1 << 18;
+        /// An RCD further up may go before the one needed here.
+        const UPSTREAM_NOT_SELECTIVE = 1 << 19;
     }
 }
 
@@ -204,9 +209,6 @@ pub struct Side {
     pub armour: Armour,
     /// A lost supply neutral.
     pub lost: Lost,
-    /// Voltage between this building's earth and the house's when the neutral is lost, in volts; where the
-    /// two are apart.
-    pub between: Option<Span>,
     /// The largest current through the added electrode that the walk does not count, in amperes.
     pub through_electrode: Option<f32>,
     /// What is to be thought of.
@@ -268,6 +270,7 @@ struct View<'a, const B: usize, const C: usize> {
     spare: Option<f32>,
     demand: Option<[f32; 3]>,
     zs: Option<f32>,
+    feed_protective: Option<f32>,
     circuits: bool,
 }
 
@@ -294,6 +297,7 @@ impl<'a, const B: usize, const C: usize> View<'a, B, C> {
             spare: None,
             demand: None,
             zs: None,
+            feed_protective: None,
             circuits: false,
         };
         // Through the trait object: one walk for every recorder of a program is the smaller one.
@@ -304,15 +308,16 @@ impl<'a, const B: usize, const C: usize> View<'a, B, C> {
         view
     }
 
-    /// The touch voltage and the times hold for all that hangs on the board.
+    /// The worst of the times, and of the touch voltages, of all that hangs on the board.
     fn protected(&self) -> (Outcome, Outcome) {
         let of = |f: &Option<Finding>| f.map_or(Outcome::Pass, |f| f.outcome);
-        let disconnection = if self.circuits {
-            of(&self.disconnection)
-        } else {
-            Outcome::CannotSay
-        };
-        (disconnection, of(&self.touch))
+        (of(&self.disconnection), of(&self.touch))
+    }
+
+    /// What is missing for them.
+    fn lacking(&self) -> Lacking {
+        let of = |f: &Option<Finding>| f.map_or(Lacking::empty(), |f| f.lacking);
+        of(&self.disconnection) | of(&self.touch)
     }
 }
 
@@ -331,8 +336,7 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
                 self.circuits = true;
                 match f.check {
                     Check::Disconnection => {
-                        self.by_rcd |=
-                            f.outcome != Outcome::Pass || f.rule == crate::verdict::Rule::MaxZsRcd;
+                        self.by_rcd |= f.outcome != Outcome::Pass || f.rule == Rule::MaxZsRcd;
                         self.disconnection = worse(self.disconnection, f);
                     }
                     Check::Electrode => self.touch = worse(self.touch, f),
@@ -364,6 +368,12 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
         }
     }
 
+    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
+        if id == self.feed {
+            self.feed_protective = facts.protective.map(|p| p.hot.r);
+        }
+    }
+
     fn board(&mut self, place: Place, facts: &BoardFacts) {
         match place {
             Place::Supply => self.demand = facts.demand,
@@ -373,30 +383,45 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
     }
 }
 
-/// The RCDs of a job, and the earthing of one board, to be put back.
-struct Kept<const B: usize, const C: usize> {
+/// One board of a job, and what is changed of the job and put back.
+struct Case<const B: usize, const C: usize> {
+    system: Earthing,
+    board: BoardId,
+    feed: CircuitId,
+    earthing: BoardEarthing,
     boards: Vec<Option<Rcd>, B>,
     circuits: Vec<Option<Rcd>, C>,
-    earthing: BoardEarthing,
 }
 
-impl<const B: usize, const C: usize> Kept<B, C> {
-    fn of(inst: &Installation<B, C>, earthing: BoardEarthing) -> Self {
-        Self {
+impl<const B: usize, const C: usize> Case<B, C> {
+    fn new(inst: &Installation<B, C>, system: Earthing, board: BoardId) -> Result<Self, Error> {
+        let own = inst.board(board).ok_or(Reason::Dangling.at(Field::Board))?;
+        let feed = own.fed_by.ok_or(Reason::Missing.at(Field::FedBy))?;
+        inst.circuit(feed)
+            .ok_or(Reason::Dangling.at(Field::FedBy))?;
+        inst.depth(board)?;
+        Ok(Self {
+            system,
+            board,
+            feed,
+            earthing: own.earthing,
             boards: inst.boards.iter().map(|b| b.rcd).collect(),
             circuits: inst.circuits.iter().map(|c| c.rcd).collect(),
-            earthing,
-        }
+        })
     }
 
-    fn put_back(&self, inst: &mut Installation<B, C>, board: BoardId) {
+    fn view<'a>(&self, inst: &'a Installation<B, C>) -> View<'a, B, C> {
+        View::of(inst, self.system, self.board, self.feed)
+    }
+
+    fn put_back(&self, inst: &mut Installation<B, C>) {
         for (to, rcd) in inst.boards.iter_mut().zip(&self.boards) {
             to.rcd = *rcd;
         }
         for (to, rcd) in inst.circuits.iter_mut().zip(&self.circuits) {
             to.rcd = *rcd;
         }
-        set_earthing(inst, board, self.earthing);
+        set_earthing(inst, self.board, self.earthing);
     }
 }
 
@@ -439,49 +464,36 @@ fn put_rcd<const B: usize, const C: usize>(
 /// voltage with it alone, the times with it and those behind, and the board's own metal within the long time.
 fn serves<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
-    earthing: Earthing,
-    board: BoardId,
-    feed: CircuitId,
+    case: &Case<B, C>,
+    earthing: BoardEarthing,
     rcd: Rcd,
-    kept: &Kept<B, C>,
 ) -> Outcome {
-    let own = inst.board(board).map(|b| b.earthing);
-    put_rcd(inst, board, rcd, true);
-    let (_, touch) = View::of(inst, earthing, board, feed).protected();
-    kept.put_back(inst, board);
-    if let Some(own) = own {
-        set_earthing(inst, board, own);
-    }
-    if touch != Outcome::Pass {
-        return touch;
-    }
-    put_rcd(inst, board, rcd, false);
-    let view = View::of(inst, earthing, board, feed);
+    set_earthing(inst, case.board, earthing);
+    put_rcd(inst, case.board, rcd, true);
+    let (_, touch) = case.view(inst).protected();
+    case.put_back(inst);
+    set_earthing(inst, case.board, earthing);
+    put_rcd(inst, case.board, rcd, false);
+    let view = case.view(inst);
     let (times, _) = view.protected();
-    let zs = view.zs;
-    kept.put_back(inst, board);
-    let system = match own {
-        Some(own) => {
-            set_earthing(inst, board, own);
-            match own {
-                BoardEarthing::OwnElectrode(_) => Earthing::Tt,
-                BoardEarthing::AsSupply => earthing,
-            }
-        }
-        None => earthing,
+    let (zs, circuits) = (view.zs, view.circuits);
+    case.put_back(inst);
+    if !circuits {
+        return Outcome::CannotSay;
+    }
+    let system = match earthing {
+        BoardEarthing::OwnElectrode(_) => Earthing::Tt,
+        BoardEarthing::AsSupply => case.system,
     };
     let at_board = match (zs, rcd.disconnecting_current(long_time(system))) {
-        (Some(zs), Known::Value(i)) => {
-            let volts = inst.profile.cmin * inst.supply.u0.get();
-            if zs * i.get() <= volts {
-                Outcome::Pass
-            } else {
-                Outcome::Fail
-            }
-        }
+        (Some(zs), Known::Value(i)) => held(
+            Sense::AtMost,
+            zs * i.get(),
+            inst.profile.cmin * inst.supply.u0.get(),
+        ),
         _ => Outcome::CannotSay,
     };
-    times.worse(at_board)
+    touch.worse(times).worse(at_board)
 }
 
 /// The RCDs behind a board: whether there are any, the largest IΔn, and whether all are without delay.
@@ -518,13 +530,8 @@ fn candidates(
             .filter_map(move |i| Rcd::new(Amps::raw(*i), kind, delay).ok())
     };
     let selective = made(RcdDelay::Selective)
-        // By whole milliamperes: three times 0.1 A is 0.3 A.
         .filter(move |rcd| {
-            behind.is_some_and(|(largest, general)| {
-                let ratio = libm::roundf(rcd.sensitivity().get() * 1000.0)
-                    >= 3.0 * libm::roundf(largest * 1000.0);
-                general && ratio
-            })
+            behind.is_some_and(|(largest, general)| lets_go_first(*rcd, largest, general))
         })
         .map(|rcd| (rcd, Selective::Yes));
     let word = if behind.is_some() {
@@ -547,30 +554,20 @@ pub fn largest_electrode<const B: usize, const C: usize>(
     board: BoardId,
     rcd: Rcd,
 ) -> Result<Ohms, Error> {
-    let (own, feed) = feed_of(inst, board)?;
-    let kept = Kept::of(inst, own);
-    let found = greatest(1e-3, Ohms::MAX, |ra| {
-        set_earthing(
-            inst,
-            board,
-            BoardEarthing::OwnElectrode(Some(Ohms::raw(ra))),
-        );
-        serves(inst, earthing, board, feed, rcd, &kept) == Outcome::Pass
-    });
-    kept.put_back(inst, board);
-    found.map(Ohms::raw).ok_or(Reason::TooSmall.at(Field::Ra))
+    let case = Case::new(inst, earthing, board)?;
+    largest_ra(inst, &case, rcd).ok_or(Reason::TooSmall.at(Field::Ra))
 }
 
-fn feed_of<const B: usize, const C: usize>(
-    inst: &Installation<B, C>,
-    board: BoardId,
-) -> Result<(BoardEarthing, CircuitId), Error> {
-    let own = inst.board(board).ok_or(Reason::Dangling.at(Field::Board))?;
-    let feed = own.fed_by.ok_or(Reason::Missing.at(Field::FedBy))?;
-    inst.circuit(feed)
-        .ok_or(Reason::Dangling.at(Field::FedBy))?;
-    inst.depth(board)?;
-    Ok((own.earthing, feed))
+fn largest_ra<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    case: &Case<B, C>,
+    rcd: Rcd,
+) -> Option<Ohms> {
+    greatest(Ohms::MIN, Ohms::MAX, |ra| {
+        let own = BoardEarthing::OwnElectrode(Some(Ohms::raw(ra)));
+        serves(inst, case, own, rcd) == Outcome::Pass
+    })
+    .map(Ohms::raw)
 }
 
 /// Metal around a feed, and whether a core of it is its protective conductor.
@@ -591,30 +588,36 @@ fn metal_of(feed: &Circuit) -> (bool, bool) {
     (metal, core)
 }
 
-/// How armour comes out that is earthed in the building only.
+/// How armour comes out that is earthed in the building only: `zs` is the loop at the board, `armour` the
+/// resistance of the feed's protective conductor.
 fn apart_at_origin<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     feed: &Circuit,
     electrode: Option<Ohms>,
+    zs: Option<f32>,
+    armour: Option<f32>,
 ) -> Outcome {
-    let Some(rcd) = feed.rcd else {
+    let in_front = inst.board(feed.board).and_then(|b| b.rcd);
+    let Some(rcd) = feed.rcd.or(in_front) else {
         return Outcome::Fail;
     };
-    let (Some(ra), Known::Value(i)) = (
+    let (Some(ra), Some(zs), Some(armour), Known::Value(i)) = (
         electrode,
+        zs,
+        armour,
         rcd.disconnecting_current(long_time(Earthing::Tt)),
     ) else {
         return Outcome::CannotSay;
     };
-    let touch = ra.get() * rcd.sensitivity().get() <= inst.profile.touch_voltage;
-    // The cable's own resistance is left to the walk: it is small beside electrodes.
-    let zs = ra.get() + inst.profile.source_electrode;
-    let time = zs * i.get() <= inst.profile.cmin * inst.supply.u0.get();
-    if touch && time {
-        Outcome::Pass
-    } else {
-        Outcome::Fail
-    }
+    let volts = (ra.get() + armour) * rcd.sensitivity().get();
+    let touch = held(Sense::AtMost, volts, inst.profile.touch_voltage);
+    let needed = (zs + armour) * i.get();
+    let time = held(
+        Sense::AtMost,
+        needed,
+        inst.profile.cmin * inst.supply.u0.get(),
+    );
+    touch.worse(time)
 }
 
 /// The installation as a load on its supply: the demand, at the lowest power factor of any circuit.
@@ -647,24 +650,27 @@ fn load_of<const B: usize, const C: usize>(
     .map_err(|_| Lacking::LOADS)
 }
 
-/// Judges one scheme; the board's earthing is already that of the scheme.
+/// Judges one scheme. The installation is as before when this returns.
 fn side<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
-    earthing: Earthing,
     what: &Outbuilding,
     scheme: Scheme,
-    feed: CircuitId,
-    kept: &Kept<B, C>,
+    case: &Case<B, C>,
 ) -> Result<Side, Error> {
-    let board = what.board;
+    let (earthing, board, feed) = (case.system, case.board, case.feed);
     let tt = scheme == Scheme::OwnElectrode || earthing == Earthing::Tt;
+    let own = match scheme {
+        Scheme::OwnElectrode => BoardEarthing::OwnElectrode(what.electrode),
+        Scheme::ExtendSupply | Scheme::ExtendWithElectrode => BoardEarthing::AsSupply,
+    };
     let ra = match scheme {
         Scheme::ExtendSupply => None,
         Scheme::OwnElectrode | Scheme::ExtendWithElectrode => what.electrode,
     };
     let mut caution = Caution::empty();
 
-    let view = View::of(inst, earthing, board, feed);
+    set_earthing(inst, board, own);
+    let view = case.view(inst);
     let mut out = Side {
         scheme,
         outcome: view.outcome,
@@ -681,12 +687,13 @@ fn side<const B: usize, const C: usize>(
         stable: ra.map(|ra| ra.get() <= STABLE),
         armour: Armour::None,
         lost: Lost::NotJoined,
-        between: None,
         through_electrode: None,
         cautions: Caution::empty(),
     };
     let (by_rcd, spare, demand) = (view.by_rcd, view.spare, view.demand);
-    let circuits = view.circuits;
+    let (circuits, zs, feed_protective) = (view.circuits, view.zs, view.feed_protective);
+    let lacking = view.lacking();
+    case.put_back(inst);
 
     let circuit = inst
         .circuit(feed)
@@ -705,7 +712,7 @@ fn side<const B: usize, const C: usize>(
         Scheme::OwnElectrode => {
             if metal {
                 out.armour = Armour::ApartAtBuilding {
-                    apart_at_origin: apart_at_origin(inst, circuit, ra),
+                    apart_at_origin: apart_at_origin(inst, circuit, ra, zs, feed_protective),
                 };
                 caution |= Caution::ARMOUR_APART;
             }
@@ -760,47 +767,49 @@ fn side<const B: usize, const C: usize>(
             Scheme::ExtendSupply | Scheme::OwnElectrode => main,
             Scheme::ExtendWithElectrode => parallel(main, ra),
         };
-        match load_of(inst, demand) {
-            Err(lacking) if scheme != Scheme::OwnElectrode => out.lost = Lost::NotKnown(lacking),
-            Err(_) => {}
-            Ok(load) => {
-                let rise = load.span(joined, what.least_load);
-                if scheme == Scheme::OwnElectrode {
-                    out.between = Some(rise);
-                } else {
-                    out.lost = Lost::Rises {
-                        metal: rise,
-                        electrode: joined,
-                        current: match (scheme, ra) {
-                            (Scheme::ExtendWithElectrode, Some(ra)) => Some(rise.high / ra.get()),
-                            _ => None,
-                        },
-                        sought: load.electrode_for(what.limit, main).ok(),
-                    };
-                    if rise.high > what.limit.get() {
-                        caution |= Caution::LIVE_METAL;
-                        if scheme == Scheme::ExtendWithElectrode {
-                            caution |= Caution::ELECTRODE_TOO_POOR;
-                        }
+        let load = load_of(inst, demand);
+        let rise = load.map(|load| load.span(joined, what.least_load));
+        out.lost = match (scheme, load, rise) {
+            (Scheme::OwnElectrode, _, rise) => Lost::Apart(rise),
+            (_, Ok(load), Ok(metal)) => {
+                if metal.high > what.limit.get() {
+                    caution |= Caution::LIVE_METAL;
+                    if scheme == Scheme::ExtendWithElectrode {
+                        caution |= Caution::ELECTRODE_TOO_POOR;
                     }
                 }
+                Lost::Rises {
+                    metal,
+                    electrode: joined,
+                    // Only the scheme with an electrode there has `ra` here.
+                    current: ra.map(|ra| metal.high / ra.get()),
+                    sought: load.electrode_for(what.limit, main, what.least_load).ok(),
+                }
             }
-        }
+            (_, Err(lacking), _) | (_, _, Err(lacking)) => {
+                caution |= Caution::LIVE_METAL;
+                Lost::NotKnown(lacking)
+            }
+        };
     }
 
     let after = behind(inst, board);
     if tt || by_rcd {
         out.rcd = if circuits {
-            needed(inst, earthing, what, feed, kept, after)
+            needed(inst, what, case, own, after, lacking)
         } else {
-            RcdNeed::NotKnown(Lacking::LOADS)
+            RcdNeed::NotKnown(lacking)
         };
         if scheme == Scheme::OwnElectrode && !by_rcd {
             caution |= Caution::ELECTRODE_MUST_STAY;
         }
     }
+    if let RcdNeed::This { rcd, .. } = out.rcd {
+        if !goes_first(inst, case, rcd) {
+            caution |= Caution::UPSTREAM_NOT_SELECTIVE;
+        }
+    }
     if scheme == Scheme::OwnElectrode {
-        let kind = what.rcd_type;
         let rcd = match out.rcd {
             RcdNeed::This { rcd, .. } => Some(rcd),
             _ => {
@@ -813,53 +822,76 @@ fn side<const B: usize, const C: usize>(
                 };
                 board_own
                     .or(feed_own)
-                    .or_else(|| Rcd::new(Amps::raw(0.1), kind, delay).ok())
+                    .or_else(|| Rcd::new(Amps::raw(0.1), what.rcd_type, delay).ok())
             }
         };
-        out.electrode_sought = rcd.and_then(|rcd| {
-            largest_electrode(inst, earthing, board, rcd)
-                .ok()
-                .map(|ra| (rcd, ra))
-        });
+        out.electrode_sought = rcd.and_then(|rcd| largest_ra(inst, case, rcd).map(|ra| (rcd, ra)));
     }
     out.cautions = caution;
     Ok(out)
 }
 
+/// Whether one RCD lets another behind it go first: type S, at least three times the IΔn, and the other
+/// without delay.
+fn lets_go_first(front: Rcd, sensitivity: f32, general: bool) -> bool {
+    // By whole milliamperes: three times 0.1 A is 0.3 A.
+    let milli = |i: f32| libm::roundf(i * 1000.0);
+    front.delay() == RcdDelay::Selective
+        && general
+        && milli(front.sensitivity().get()) >= 3.0 * milli(sensitivity)
+}
+
+/// Whether every RCD further up lets this one go first.
+fn goes_first<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    case: &Case<B, C>,
+    rcd: Rcd,
+) -> bool {
+    let general = rcd.delay() == RcdDelay::None;
+    let ok = |front: Option<Rcd>| {
+        front.is_none_or(|front| lets_go_first(front, rcd.sensitivity().get(), general))
+    };
+    let mut feed = inst.circuit(case.feed);
+    for _ in 0..=B {
+        let Some(circuit) = feed else { break };
+        let board = inst.board(circuit.board);
+        if !ok(circuit.rcd) || !ok(board.and_then(|b| b.rcd)) {
+            return false;
+        }
+        feed = board.and_then(|b| b.fed_by).and_then(|f| inst.circuit(f));
+    }
+    true
+}
+
 /// The RCD in front of the board.
 fn needed<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
-    earthing: Earthing,
     what: &Outbuilding,
-    feed: CircuitId,
-    kept: &Kept<B, C>,
+    case: &Case<B, C>,
+    own: BoardEarthing,
     after: Option<(f32, bool)>,
+    lacking: Lacking,
 ) -> RcdNeed {
-    let board = what.board;
     let mut least_bad = Outcome::Fail;
     for (rcd, selective) in candidates(after, what.rcd_type) {
-        let served = serves(inst, earthing, board, feed, rcd, kept);
+        let served = serves(inst, case, own, rcd);
         if served == Outcome::Pass {
-            let had = inst.board(board).and_then(|b| b.rcd);
-            if let Some(b) = inst.boards.get_mut(usize::from(board.0)) {
+            set_earthing(inst, case.board, own);
+            if let Some(b) = inst.boards.get_mut(usize::from(case.board.0)) {
                 b.rcd = Some(rcd);
             }
-            let outcome = View::of(inst, earthing, board, feed).outcome;
-            if let Some(b) = inst.boards.get_mut(usize::from(board.0)) {
-                b.rcd = had;
-            }
+            let outcome = case.view(inst).outcome;
+            case.put_back(inst);
             return RcdNeed::This {
                 rcd,
                 selective,
                 outcome,
             };
         }
-        if served < least_bad {
-            least_bad = served;
-        }
+        least_bad = least_bad.min(served);
     }
     if least_bad < Outcome::Fail {
-        RcdNeed::NotKnown(Lacking::RA)
+        RcdNeed::NotKnown(lacking)
     } else {
         RcdNeed::NoneServes
     }
@@ -877,21 +909,11 @@ pub fn compare<const B: usize, const C: usize>(
     earthing: Earthing,
     what: &Outbuilding,
 ) -> Result<[Side; 3], Error> {
-    let (own, feed) = feed_of(inst, what.board)?;
-    let kept = Kept::of(inst, own);
-    let mut one = |scheme: Scheme| {
-        set_earthing(
-            inst,
-            what.board,
-            match scheme {
-                Scheme::OwnElectrode => BoardEarthing::OwnElectrode(what.electrode),
-                Scheme::ExtendSupply | Scheme::ExtendWithElectrode => BoardEarthing::AsSupply,
-            },
-        );
-        let side = side(inst, earthing, what, scheme, feed, &kept);
-        kept.put_back(inst, what.board);
-        side
-    };
+    let case = Case::new(inst, earthing, what.board)?;
     let [a, b, c] = Scheme::ALL;
-    Ok([one(a)?, one(b)?, one(c)?])
+    Ok([
+        side(inst, what, a, &case)?,
+        side(inst, what, b, &case)?,
+        side(inst, what, c, &case)?,
+    ])
 }

@@ -10,6 +10,7 @@
 //! assert_eq!(out, "cmin · U0 / Ia");
 //! ```
 
+pub mod earthing_en;
 pub mod en;
 
 use crate::error::{Field, Reason};

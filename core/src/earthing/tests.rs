@@ -1,0 +1,1138 @@
+use super::electrode::*;
+use super::lost_neutral::*;
+use super::options::*;
+use super::situations::{Situation, Stance, raised};
+use crate::cable::{Arrangement, Construction, Laying, Method};
+use crate::conductor::{Insulation, Material};
+use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
+use crate::error::{Error, Field, Reason};
+use crate::network::{
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
+    Protective, Section, Shape, Use,
+};
+use crate::profile::{LoadClass, Profile};
+use crate::quantity::{Amps, Celsius, Metres, OhmMetres, Ohms, Ratio, SquareMm, Volts};
+use crate::supply::{
+    Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing,
+};
+use crate::verdict::{Check, Lacking, Outcome};
+use heapless::Vec;
+use proptest::prelude::*;
+
+fn m(v: f32) -> Metres {
+    Metres::new(v).unwrap()
+}
+fn rho(v: f32) -> OhmMetres {
+    OhmMetres::new(v).unwrap()
+}
+fn ohms(v: f32) -> Ohms {
+    Ohms::new(v).unwrap()
+}
+fn ratio(v: f32) -> Ratio {
+    Ratio::new(v).unwrap()
+}
+fn amps(v: f32) -> Amps {
+    Amps::new(v).unwrap()
+}
+fn volts(v: f32) -> Volts {
+    Volts::new(v).unwrap()
+}
+fn near(a: f32, b: f32, share: f32) {
+    assert!((a - b).abs() <= share * b.abs(), "{a} is not {b}");
+}
+/// The next number up or down.
+fn step(v: f32, by: i32) -> f32 {
+    f32::from_bits(v.to_bits().wrapping_add_signed(by))
+}
+fn rod(length: f32, diameter: f32) -> Rod {
+    Rod::new(m(length), m(diameter)).unwrap()
+}
+
+// Electrodes.
+
+#[test]
+fn one_rod() {
+    near(
+        rod(1.8, 0.019).resistance(rho(180.0)).get(),
+        89.612_91,
+        1e-6,
+    );
+    near(
+        rod(2.4, 0.015).resistance(rho(100.0)).get(),
+        40.814_06,
+        1e-6,
+    );
+}
+
+#[test]
+fn lambda_is_that_of_the_tables_and_not_below() {
+    // BS 7430, from memory.
+    let line = [1.0, 1.66, 2.15, 2.54, 2.87, 3.15, 3.39, 3.61, 3.81];
+    for (n, printed) in (2..).zip(line) {
+        let own = Layout::Line(n).lambda();
+        assert!(
+            own >= 0.9999 * printed && own <= 1.014 * printed,
+            "{n}: {own}"
+        );
+    }
+    let square = [2.71, 4.51, 5.48, 6.13, 6.63, 7.03, 7.36, 7.65, 7.90];
+    for (n, printed) in (2..).zip(square) {
+        let own = Layout::HollowSquare(n).lambda();
+        assert!(
+            own >= 0.998 * printed && own <= 1.005 * printed,
+            "{n}: {own}"
+        );
+    }
+    assert_eq!(Layout::Line(1).lambda(), 0.0);
+    assert_eq!(Layout::HollowSquare(5).rods(), 16);
+    assert_eq!(Layout::HollowSquare(20).rods(), 76);
+    // In a line the mean has a closed form: 2·(H − (n − 1)/n).
+    let harmonic: f32 = (1..10u8).map(|k| 1.0 / f32::from(k)).sum();
+    near(
+        Layout::Line(10).lambda(),
+        2.0 * (harmonic - 9.0 / 10.0),
+        1e-5,
+    );
+}
+
+#[test]
+fn two_rods_against_a_sum_of_half_balls() {
+    // Rn = R·(1 + α)/2.
+    let one = rod(2.4, 0.016);
+    let two = Rods::new(one, Layout::Line(2), m(3.0)).unwrap();
+    let (r, p) = (one.resistance(rho(100.0)).get(), 100.0);
+    let mutual = p / (2.0 * core::f32::consts::PI * 3.0);
+    near(two.resistance(rho(p)).get(), (r + mutual) / 2.0, 1e-6);
+    let alone = Rods::new(one, Layout::Line(1), m(3.0)).unwrap();
+    assert_eq!(alone.resistance(rho(p)).get(), r);
+}
+
+#[test]
+fn what_is_not_in_the_tables_is_refused() {
+    let one = rod(2.4, 0.016);
+    let no = |layout, spacing: f32| Rods::new(one, layout, m(spacing)).unwrap_err();
+    assert_eq!(no(Layout::Line(0), 3.0), Reason::Zero.at(Field::Rods));
+    assert_eq!(
+        no(Layout::HollowSquare(0), 3.0),
+        Reason::Zero.at(Field::Rods)
+    );
+    for layout in [
+        Layout::Line(11),
+        Layout::HollowSquare(1),
+        Layout::HollowSquare(21),
+        Layout::HollowSquare(255),
+    ] {
+        assert_eq!(no(layout, 3.0), Reason::OutOfTable.at(Field::Rods));
+    }
+    assert_eq!(
+        no(Layout::Line(2), 2.39),
+        Reason::OutOfTable.at(Field::Spacing)
+    );
+    assert_eq!(
+        no(Layout::Line(2), 101.0),
+        Reason::TooLarge.at(Field::Spacing)
+    );
+    assert_eq!(
+        Rod::new(m(0.49), m(0.01)),
+        Err(Reason::TooSmall.at(Field::Length))
+    );
+    assert_eq!(
+        Rod::new(m(30.1), m(0.02)),
+        Err(Reason::TooLarge.at(Field::Length))
+    );
+    assert_eq!(
+        Rod::new(m(1.0), m(0.004)),
+        Err(Reason::TooSmall.at(Field::Diameter))
+    );
+    assert_eq!(
+        Rod::new(m(1.0), m(0.06)),
+        Err(Reason::OutOfTable.at(Field::Diameter))
+    );
+    assert_eq!(
+        Tape::wire(m(5.0), m(0.6), m(0.008)),
+        Err(Reason::OutOfTable.at(Field::Length))
+    );
+    assert_eq!(
+        Tape::wire(m(5.0), m(0.2), m(0.008)),
+        Err(Reason::TooSmall.at(Field::Depth))
+    );
+    assert_eq!(
+        Plate::new(m(0.2), m(1.0)),
+        Err(Reason::TooSmall.at(Field::Side))
+    );
+    assert_eq!(
+        Foundation::new(m(5.0), m(5.0), m(0.5), false),
+        Err(Reason::Contradiction.at(Field::Side))
+    );
+    assert_eq!(
+        Season::new(ratio(0.99)),
+        Err(Reason::TooSmall.at(Field::Season))
+    );
+    assert_eq!(
+        Season::new(ratio(5.01)),
+        Err(Reason::TooLarge.at(Field::Season))
+    );
+}
+
+/// The approximations of IEC 60364-5-54, from memory: a second opinion from elsewhere.
+#[test]
+fn the_approximations_are_near() {
+    let p = rho(100.0);
+    let both = |e: Electrode| {
+        let full = e.resistance(p, Season::WORST_ALREADY).get();
+        full / e.approximate(p).unwrap().get()
+    };
+    for (l, d) in [(1.2, 0.016), (2.4, 0.016), (4.8, 0.019)] {
+        let share = both(Electrode::Rod(rod(l, d)));
+        assert!((0.8..1.15).contains(&share), "{share}");
+    }
+    for l in [10.0, 20.0, 50.0] {
+        let tape = Tape::strip(m(l), m(0.6), m(0.025)).unwrap();
+        let share = both(Electrode::Tape(tape));
+        assert!((0.65..1.0).contains(&share), "{share}");
+    }
+    // In the surface twice what it is deep down.
+    let plate = Plate::new(m(0.9), m(0.9)).unwrap();
+    let share = both(Electrode::Plate(plate));
+    assert!((2.0..2.3).contains(&share), "{share}");
+    let slab = Foundation::new(m(8.0), m(5.0), m(0.3), true).unwrap();
+    let share = both(Electrode::Foundation(slab));
+    assert!((1.0..1.03).contains(&share), "{share}");
+}
+
+#[test]
+fn closed_forms_elsewhere() {
+    // A disc in the surface: ρ/4a.
+    let plate = Plate::new(m(1.0), m(core::f32::consts::PI)).unwrap();
+    near(plate.resistance(rho(100.0)).get(), 25.0, 1e-6);
+    // A wire of length L and diameter d at depth h, by its image: ρ/(2πL)·(ln(4L²/(d·h)) − 2).
+    let (l, h, d) = (40.0f32, 0.6f32, 0.008f32);
+    let wire = Tape::wire(m(l), m(h), m(d)).unwrap();
+    let image = 100.0 / (2.0 * core::f32::consts::PI * l) * ((4.0 * l * l / (d * h)).ln() - 2.0);
+    let own = wire.resistance(rho(100.0)).get();
+    assert!(own >= image && own < 1.002 * image, "{own} {image}");
+    // A tape does as much as a wire of half its width, and no more than BS 7430 lets it.
+    let tape = Tape::strip(m(l), m(h), m(2.0 * d)).unwrap();
+    assert_eq!(tape.resistance(rho(100.0)).get(), own);
+    let printed = 100.0 / (2.0 * core::f32::consts::PI * l) * (l * l / (1.36 * h * 2.0 * d)).ln();
+    assert!(own > printed && own < 1.06 * printed, "{own} {printed}");
+    // Half a ball of 1 m radius: ρ/2π.
+    let side = (2.0 * core::f32::consts::PI / 3.0).cbrt();
+    let ball = Foundation::new(m(side), m(side), m(side), true).unwrap();
+    near(ball.resistance(rho(100.0)).get(), 15.915_494, 1e-6);
+}
+
+#[test]
+fn soils_are_ranges() {
+    for soil in Soil::ALL {
+        let (low, high) = soil.typical_resistivity();
+        assert!(low < high, "{soil:?}");
+        assert!(OhmMetres::new(low.get()).is_ok() && OhmMetres::new(high.get()).is_ok());
+    }
+}
+
+#[test]
+fn the_reverse_is_not_a_hair_too_short() {
+    let season = Season::new(ratio(1.3)).unwrap();
+    let found = rod_length(ohms(60.0), m(0.016), rho(150.0), season).unwrap();
+    let at = |l: f32| Electrode::Rod(rod(l, 0.016)).resistance(rho(150.0), season);
+    assert!(at(found.get()).get() <= 60.0);
+    assert!(at(step(found.get(), -1)).get() > 60.0);
+    // Good enough at the shortest already; not even the longest.
+    let all = |target: f32| rod_length(ohms(target), m(0.016), rho(150.0), season);
+    assert_eq!(all(1000.0).unwrap().get(), Rod::LENGTH_MIN);
+    assert_eq!(all(1.0), Err(Reason::OutOfTable.at(Field::Length)));
+    assert_eq!(
+        rod_length(ohms(1000.0), m(0.1), rho(100.0), season)
+            .unwrap()
+            .get(),
+        2.0
+    );
+    let none = Season::WORST_ALREADY;
+    let rods = |target: f32, kind| {
+        rods_needed(
+            ohms(target),
+            rod(1.2, 0.016),
+            kind,
+            m(2.4),
+            rho(100.0),
+            none,
+        )
+    };
+    // One has 71.6 Ω.
+    assert_eq!(
+        rods(80.0, Layout::Line(0)).unwrap().layout(),
+        Layout::Line(1)
+    );
+    assert_eq!(
+        rods(20.0, Layout::Line(0)).unwrap().layout(),
+        Layout::Line(5)
+    );
+    assert_eq!(
+        rods(5.0, Layout::Line(0)),
+        Err(Reason::OutOfTable.at(Field::Rods))
+    );
+    let square = rods(5.0, Layout::HollowSquare(0)).unwrap();
+    let Layout::HollowSquare(n) = square.layout() else {
+        panic!("no square")
+    };
+    assert!(square.resistance(rho(100.0)).get() <= 5.0);
+    let fewer = Rods::new(rod(1.2, 0.016), Layout::HollowSquare(n - 1), m(2.4)).unwrap();
+    assert!(fewer.resistance(rho(100.0)).get() > 5.0);
+}
+
+#[test]
+fn fifty_volts() {
+    for (i, printed) in [(0.03, 1666.0), (0.1, 500.0), (0.3, 166.0), (0.5, 100.0)] {
+        let ra = largest_ra(volts(50.0), amps(i)).unwrap().get();
+        assert!(touch_voltage(ohms(ra), amps(i)) <= 50.0);
+        assert!(touch_voltage(ohms(step(ra, 1)), amps(i)) > 50.0);
+        assert!(ra >= printed && ra < printed + 1.0);
+    }
+    assert_eq!(
+        largest_ra(volts(1e-3), amps(1e6)),
+        Err(Reason::TooSmall.at(Field::Ra))
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(2000))]
+
+    #[test]
+    fn a_longer_rod_never_has_more(
+        l in 0.5f32..15.0, more in 1.0001f32..2.0, thin in 0.0f32..1.0, p in 0.1f32..1e5,
+    ) {
+        let thick = (l / Rod::SLENDER).min(0.2);
+        let d = 0.005 + thin * (thick - 0.005) * 0.999;
+        let r = |l: f32| rod(l, d).resistance(rho(p)).get();
+        prop_assert!(r(l * more) <= r(l));
+    }
+
+    #[test]
+    fn more_rods_never_have_more(
+        l in 0.5f32..5.0, d in 0.005f32..0.025, apart in 1.0f32..5.0, p in 0.1f32..1e5, n in 1u8..10, side in 2u8..20,
+    ) {
+        let r = |layout| Rods::new(rod(l, d), layout, m(l * apart)).unwrap().resistance(rho(p)).get();
+        prop_assert!(r(Layout::Line(n + 1)) < r(Layout::Line(n)));
+        prop_assert!(r(Layout::HollowSquare(side + 1)) < r(Layout::HollowSquare(side)));
+        // Never better than as many rods without each other.
+        prop_assert!(r(Layout::Line(n)) * f32::from(n) >= 0.999_999 * r(Layout::Line(1)));
+    }
+
+    #[test]
+    fn worse_soil_never_has_less(p in 0.1f32..1e4, more in 1.0f32..10.0, factor in 1.0f32..5.0) {
+        let season = Season::new(ratio(factor)).unwrap();
+        for e in [
+            Electrode::Rod(rod(1.2, 0.016)),
+            Electrode::Rods(Rods::new(rod(1.2, 0.016), Layout::Line(3), m(1.2)).unwrap()),
+            Electrode::Plate(Plate::new(m(0.6), m(0.6)).unwrap()),
+            Electrode::Tape(Tape::strip(m(20.0), m(0.6), m(0.025)).unwrap()),
+            Electrode::Foundation(Foundation::new(m(5.0), m(4.0), m(0.3), true).unwrap()),
+        ] {
+            prop_assert!(e.resistance(rho(p * more), season).get() >= e.resistance(rho(p), season).get());
+            prop_assert!(e.resistance(rho(p), season).get() >= e.resistance(rho(p), Season::WORST_ALREADY).get());
+            prop_assert!(Ohms::new(e.resistance(rho(p), season).get()).is_ok());
+        }
+    }
+
+    #[test]
+    fn the_reverse_of_a_rod(target in 0.1f32..1e4, d in 0.005f32..0.2, p in 0.1f32..1e5, factor in 1.0f32..5.0) {
+        let season = Season::new(ratio(factor)).unwrap();
+        let at = |l: f32| Rod::new(m(l), m(d)).map(|r| Electrode::Rod(r).resistance(rho(p), season).get());
+        match rod_length(ohms(target), m(d), rho(p), season) {
+            Ok(found) => {
+                prop_assert!(at(found.get()).unwrap() <= target);
+                match at(step(found.get(), -1)) {
+                    Ok(r) => prop_assert!(r > target),
+                    // The shortest there is.
+                    Err(e) => prop_assert!(e.field == Field::Length || e.field == Field::Diameter),
+                }
+            }
+            Err(e) => {
+                prop_assert_eq!(e, Reason::OutOfTable.at(Field::Length));
+                prop_assert!(at(Rod::LENGTH_MAX).unwrap() > target);
+            }
+        }
+    }
+
+    /// Whatever the bits: an error or a value that is one.
+    #[test]
+    fn any_number_at_all(v in proptest::array::uniform6(any_f32()), n in any::<u8>()) {
+        let [a, b, c, d, e, f] = v;
+        let p = OhmMetres::new(a).unwrap_or(rho(100.0));
+        let season = Ratio::new(b).ok().and_then(|r| Season::new(r).ok()).unwrap_or(Season::WORST_ALREADY);
+        let len = |v| Metres::new(v).unwrap_or(m(1.0));
+        let (x, y, z) = (len(c), len(d), len(e));
+        let any = [
+            Rod::new(x, y).ok().map(Electrode::Rod),
+            Rod::new(x, y).and_then(|r| Rods::new(r, Layout::Line(n), z)).ok().map(Electrode::Rods),
+            Rod::new(x, y).and_then(|r| Rods::new(r, Layout::HollowSquare(n), z)).ok().map(Electrode::Rods),
+            Plate::new(x, y).ok().map(Electrode::Plate),
+            Tape::wire(x, y, z).ok().map(Electrode::Tape),
+            Tape::strip(x, y, z).ok().map(Electrode::Tape),
+            Foundation::new(x, y, z, true).ok().map(Electrode::Foundation),
+        ];
+        for e in any.into_iter().flatten() {
+            prop_assert!(Ohms::new(e.resistance(p, season).get()).is_ok());
+        }
+        let target = Ohms::new(f).unwrap_or(ohms(50.0));
+        let _ = rod_length(target, y, p, season);
+        if let Ok(rod) = Rod::new(x, y) {
+            let _ = rods_needed(target, rod, Layout::Line(n), z, p, season);
+            let _ = rods_needed(target, rod, Layout::HollowSquare(n), z, p, season);
+        }
+        if let (Ok(limit), Ok(i)) = (Volts::new(a), Amps::new(b)) {
+            let _ = largest_ra(limit, i);
+        }
+        // The most extreme loads and electrodes there are.
+        let load = |i: f32, pf: f32| Some(LineLoad { current: Amps::new(i).ok()?, power_factor: Ratio::new(pf).ok()? });
+        let u0 = Volts::new(f).unwrap_or(volts(230.0));
+        let loads = [load(a, b), load(c, d), load(e, 1.0)];
+        if let Ok(lost) = LostNeutral::three(u0, ratio(1.1), loads) {
+            for re in [Ohms::new(a).ok(), Some(ohms(Ohms::MIN)), Some(ohms(Ohms::MAX)), None] {
+                let v = lost.metal(re);
+                prop_assert!(v.is_finite() && v >= 0.0, "{}", v);
+                let span = lost.span(re, ratio(0.0));
+                prop_assert!(span.high.is_finite() && span.low >= 0.0);
+            }
+        }
+    }
+}
+
+/// Any bits, or what may well be meant.
+fn any_f32() -> impl Strategy<Value = f32> {
+    prop_oneof![
+        any::<u32>().prop_map(f32::from_bits),
+        0.001f32..0.3,
+        0.3f32..40.0,
+    ]
+}
+
+// A lost neutral.
+
+fn line(i: f32, pf: f32) -> LineLoad {
+    LineLoad {
+        current: amps(i),
+        power_factor: ratio(pf),
+    }
+}
+
+fn single(i: f32, pf: f32, factor: f32) -> LostNeutral {
+    LostNeutral::single(volts(230.0), ratio(factor), line(i, pf)).unwrap()
+}
+
+/// The potential of the star point by a nodal sum of its own, in `f64`: three sources behind 1 µΩ, loads to
+/// the star point, an electrode from there to earth; solved by elimination.
+mod nodal {
+    type C = (f64, f64);
+    fn mul(a: C, b: C) -> C {
+        (a.0 * b.0 - a.1 * b.1, a.0 * b.1 + a.1 * b.0)
+    }
+    fn div(a: C, b: C) -> C {
+        let s = b.0 * b.0 + b.1 * b.1;
+        mul(a, (b.0 / s, -b.1 / s))
+    }
+    fn add(a: C, b: C) -> C {
+        (a.0 + b.0, a.1 + b.1)
+    }
+    fn sub(a: C, b: C) -> C {
+        (a.0 - b.0, a.1 - b.1)
+    }
+    fn size(a: C) -> f64 {
+        a.0.hypot(a.1)
+    }
+
+    /// Voltage of the star point, and across each load.
+    pub fn star(
+        u: f64,
+        loads: [Option<(f64, f64)>; 3],
+        u0: f64,
+        re: Option<f64>,
+    ) -> (f64, [f64; 3]) {
+        const SOURCE: f64 = 1e6;
+        let mut a = [[(0.0, 0.0); 4]; 4];
+        let mut b = [(0.0, 0.0); 4];
+        for k in 0..3 {
+            let angle = -2.0 * core::f64::consts::PI * k as f64 / 3.0;
+            let e = (u * angle.cos(), u * angle.sin());
+            a[k][k] = add(a[k][k], (SOURCE, 0.0));
+            b[k] = (SOURCE * e.0, SOURCE * e.1);
+            if let Some((i, pf)) = loads[k] {
+                let y = (i / u0 * pf, -i / u0 * (1.0 - pf * pf).sqrt());
+                a[k][k] = add(a[k][k], y);
+                a[3][3] = add(a[3][3], y);
+                a[k][3] = sub(a[k][3], y);
+                a[3][k] = sub(a[3][k], y);
+            }
+        }
+        if let Some(re) = re {
+            a[3][3] = add(a[3][3], (1.0 / re, 0.0));
+        }
+        for p in 0..4 {
+            for r in 0..4 {
+                if r != p {
+                    let f = div(a[r][p], a[p][p]);
+                    for c in 0..4 {
+                        a[r][c] = sub(a[r][c], mul(f, a[p][c]));
+                    }
+                    b[r] = sub(b[r], mul(f, b[p]));
+                }
+            }
+        }
+        let v: std::vec::Vec<C> = (0..4).map(|k| div(b[k], a[k][k])).collect();
+        (size(v[3]), [0, 1, 2].map(|k| size(sub(v[k], v[3]))))
+    }
+}
+
+#[test]
+fn lost_neutral_by_hand() {
+    assert_eq!(single(10.0, 1.0, 1.0).metal(Some(ohms(23.0))), 115.0);
+    assert_eq!(single(10.0, 1.0, 1.0).metal(None), 230.0);
+    near(single(10.0, 1.0, 1.1).metal(None), 253.0, 1e-6);
+    near(single(10.0, 1.0, 1.0).current(ohms(23.0)), 5.0, 1e-6);
+    // The same impedance, all reactance but for 5 %: far more stands on the metal.
+    assert!(single(10.0, 0.05, 1.0).metal(Some(ohms(23.0))) > 155.0);
+    // Balanced: nothing.
+    let even = LostNeutral::three(volts(230.0), ratio(1.0), [Some(line(20.0, 0.9)); 3]).unwrap();
+    assert!(even.metal(None) < 1e-3);
+    // One line alone is a single phase, whichever it is.
+    for k in 0..3 {
+        let mut loads = [None; 3];
+        loads[k] = Some(line(10.0, 1.0));
+        let one = LostNeutral::three(volts(230.0), ratio(1.0), loads).unwrap();
+        near(one.metal(Some(ohms(23.0))), 115.0, 1e-5);
+        near(one.across(Some(ohms(23.0)))[k].unwrap(), 115.0, 1e-5);
+    }
+    // Two equal lines without electrode: in series across 400 V, the metal at half U0.
+    let two = [Some(line(10.0, 1.0)), Some(line(10.0, 1.0)), None];
+    let two = LostNeutral::three(volts(230.0), ratio(1.0), two).unwrap();
+    near(two.metal(None), 115.0, 1e-5);
+    near(two.across(None)[0].unwrap(), 230.0 * 0.75f32.sqrt(), 1e-5);
+    assert_eq!(two.across(None)[2], None);
+}
+
+#[test]
+fn what_a_lost_neutral_cant_be_of() {
+    let l = line(10.0, 1.0);
+    let of = |factor: f32, load| LostNeutral::single(volts(230.0), ratio(factor), load);
+    assert_eq!(of(0.9, l), Err(Reason::TooSmall.at(Field::VoltageFactor)));
+    assert_eq!(of(1.6, l), Err(Reason::TooLarge.at(Field::VoltageFactor)));
+    assert_eq!(
+        of(1.0, line(10.0, 0.04)),
+        Err(Reason::TooSmall.at(Field::PowerFactor))
+    );
+    assert_eq!(
+        of(1.0, line(10.0, 1.01)),
+        Err(Reason::TooLarge.at(Field::PowerFactor))
+    );
+    assert_eq!(
+        LostNeutral::three(volts(230.0), ratio(1.0), [None; 3]),
+        Err(Reason::Missing.at(Field::DesignCurrent))
+    );
+}
+
+/// R = V·U0/(I·(C·U0 − V)), BS 7671 Annex A722, from memory.
+#[test]
+fn the_electrode_for_seventy_volts() {
+    let sought = single(40.0, 1.0, 1.1).electrode_for(volts(70.0), None, ratio(0.1));
+    let Ok(Sought::AtMost(r)) = sought else {
+        panic!("{sought:?}")
+    };
+    near(r.get(), 70.0 * 230.0 / (40.0 * (1.1 * 230.0 - 70.0)), 1e-5);
+    // With one beside it, it may be worse; and with a good one none is needed.
+    let beside =
+        |b: f32| single(40.0, 1.0, 1.1).electrode_for(volts(70.0), Some(ohms(b)), ratio(0.1));
+    let Ok(Sought::AtMost(less)) = beside(3.0) else {
+        panic!()
+    };
+    near(1.0 / less.get() + 1.0 / 3.0, 1.0 / r.get(), 1e-4);
+    assert_eq!(beside(2.0), Ok(Sought::None));
+    // Balanced three phases ask for none, until a line is switched off.
+    let even = LostNeutral::three(volts(230.0), ratio(1.1), [Some(line(40.0, 1.0)); 3]).unwrap();
+    assert_eq!(
+        even.electrode_for(volts(70.0), None, ratio(1.0)),
+        Ok(Sought::None)
+    );
+    assert!(matches!(
+        even.electrode_for(volts(70.0), None, ratio(0.1)),
+        Ok(Sought::AtMost(_))
+    ));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(2000))]
+
+    #[test]
+    fn one_phase_is_within_the_voltage_and_monotone(
+        i in 1e-3f32..1000.0, pf in 0.05f32..1.0, r in 1e-4f32..1e5, more in 1.0f32..10.0, factor in 1.0f32..1.5,
+    ) {
+        let lost = single(i, pf, factor);
+        let all = 230.0 * factor;
+        let (a, b) = (lost.metal(Some(ohms(r))), lost.metal(Some(ohms(r * more))));
+        prop_assert!(a >= 0.0 && a <= b && b <= all, "{} {} {}", a, b, all);
+        prop_assert_eq!(lost.metal(None), all);
+        // More load never gives less.
+        prop_assert!(single(i * more, pf, factor).metal(Some(ohms(r))) >= a * 0.999_999);
+        let span = lost.span(Some(ohms(r)), ratio(0.1));
+        prop_assert_eq!(span.high, a);
+        prop_assert!(span.low <= span.high);
+    }
+
+    #[test]
+    fn three_phases_against_a_nodal_sum(
+        i in proptest::array::uniform3(0.0f32..100.0), pf in proptest::array::uniform3(0.05f32..1.0),
+        r in 0.5f32..1000.0, any in any::<bool>(),
+    ) {
+        let mut loads = [None; 3];
+        let mut same = [None; 3];
+        for k in 0..3 {
+            if i[k] > 5.0 {
+                loads[k] = Some(line(i[k], pf[k]));
+                same[k] = Some((f64::from(i[k]), f64::from(pf[k])));
+            }
+        }
+        prop_assume!(loads.iter().any(Option::is_some));
+        let re = any.then(|| ohms(r));
+        let lost = LostNeutral::three(volts(230.0), ratio(1.0), loads).unwrap();
+        let (star, across) = nodal::star(230.0, same, 230.0, any.then_some(f64::from(r)));
+        prop_assert!((f64::from(lost.metal(re)) - star).abs() < 0.02, "{} {}", lost.metal(re), star);
+        for k in 0..3 {
+            if let Some(v) = lost.across(re)[k] {
+                prop_assert!((f64::from(v) - across[k]).abs() < 0.02, "{} {}", v, across[k]);
+            }
+        }
+    }
+
+    /// At one power factor no load between the ends of the ranges gives more than the span says.
+    #[test]
+    fn the_span_holds(
+        i in proptest::array::uniform3(1.0f32..100.0), pf in 0.05f32..1.0, least in 0.01f32..1.0,
+        at in proptest::array::uniform3(0.0f32..1.0), r in 0.5f32..1000.0, any in any::<bool>(),
+    ) {
+        let re = any.then(|| ohms(r));
+        let of = |i: [f32; 3]| LostNeutral::three(volts(230.0), ratio(1.0), i.map(|i| Some(line(i, pf)))).unwrap();
+        let span = of(i).span(re, ratio(least));
+        let mut between = i;
+        for k in 0..3 {
+            between[k] *= least + at[k] * (1.0 - least);
+        }
+        prop_assert!(of(between).metal(re) <= span.high * 1.000_01 + 1e-3);
+        prop_assert!(span.low <= of(i).metal(re) * 1.000_001);
+    }
+
+    #[test]
+    fn the_electrode_sought_is_the_largest(
+        i in proptest::array::uniform3(1.0f32..100.0), pf in 0.5f32..1.0, limit in 1.0f32..300.0, beside in 1.0f32..1000.0,
+        any in any::<bool>(),
+    ) {
+        let beside = any.then(|| ohms(beside));
+        let loads = i.map(|i| Some(line(i, pf)));
+        let lost = LostNeutral::three(volts(230.0), ratio(1.1), loads).unwrap();
+        let least = ratio(0.1);
+        let at = |r: f32| lost.span(parallel(Some(Ohms::raw(r)), beside), least).high;
+        match lost.electrode_for(volts(limit), beside, least) {
+            Ok(Sought::None) => prop_assert!(lost.span(beside, least).high <= limit),
+            Ok(Sought::AtMost(r)) => {
+                prop_assert!(at(r.get()) <= limit);
+                prop_assert!(r.get() == Ohms::MAX || at(step(r.get(), 1)) > limit);
+            }
+            Err(e) => {
+                prop_assert_eq!(e, Reason::TooSmall.at(Field::Ra));
+                prop_assert!(at(Ohms::MIN) > limit);
+            }
+        }
+    }
+}
+
+// Schemes.
+
+fn breaker(curve: Curve, rating: f32) -> Device {
+    Device::new(Family::Breaker(curve), amps(rating))
+        .unwrap()
+        .with_breaking(amps(10_000.0))
+        .with_energy_class_3()
+}
+
+fn section(length: f32, csa: f32) -> Section {
+    let csa = SquareMm::new(csa).unwrap();
+    Section {
+        length: m(length),
+        part: Part::Run,
+        spur_fuse: None,
+        material: Material::Copper,
+        csa,
+        neutral: None,
+        insulation: Insulation::Thermoplastic70,
+        construction: Construction::Multicore,
+        cores: 3,
+        operating_limit: None,
+        protective: Protective::Core(Conductor {
+            material: Material::Copper,
+            csa,
+        }),
+        laying: Laying {
+            method: Method::Clipped,
+            ambient: Celsius::new(30.0).unwrap(),
+            grouped: 1,
+            arrangement: Arrangement::Bunched,
+            soil: None,
+            depth: None,
+            insulation_run: None,
+        },
+    }
+}
+
+fn circuit(board: u16, purpose: Use, device: Device, load: Option<f32>, s: Section) -> Circuit {
+    Circuit {
+        board: BoardId(board),
+        phase: Phase::L1,
+        shape: Shape::Radial,
+        device,
+        rcd: None,
+        purpose,
+        outdoors: false,
+        bath: false,
+        concealed: false,
+        dwelling: false,
+        load: Load {
+            demand: load.map_or(Demand::Derived, |i| Demand::Current(amps(i))),
+            power_factor: ratio(1.0),
+            class: LoadClass::Other,
+            points: 1,
+        },
+        sections: Vec::from_slice(&[s]).unwrap(),
+    }
+}
+
+fn board(fed_by: Option<u16>) -> Board {
+    Board {
+        fed_by: fed_by.map(CircuitId),
+        earthing: BoardEarthing::AsSupply,
+        rcd: None,
+        conditional: None,
+        extraneous: false,
+        bonding: None,
+        earthing_conductor: None,
+        demand: None,
+    }
+}
+
+fn earthing_conductor() -> EarthingConductor {
+    EarthingConductor {
+        conductor: Conductor {
+            material: Material::Copper,
+            csa: SquareMm::new(16.0).unwrap(),
+        },
+        buried: false,
+        mechanical: true,
+        corrosion: true,
+    }
+}
+
+/// A house with a feed of 20 m to a workshop: 10 A in the house, 12 A there.
+fn house() -> Installation<4, 4> {
+    let supply = Supply {
+        u0: volts(230.0),
+        phases: Phases::Single,
+        earthing: SupplyEarthing::Known(Earthing::TnCS),
+        ze: Some(ohms(0.2)),
+        ze_origin: Origin::Measured,
+        ra: None,
+        fault_level: FaultLevel::FromZe,
+        x_over_r: Some(ratio(0.0)),
+        device: None,
+        neutral: Some(SquareMm::new(25.0).unwrap()),
+        tails: Some(SquareMm::new(25.0).unwrap()),
+        earthing_conductor: Some(earthing_conductor()),
+        extraneous: false,
+        bonding: None,
+    };
+    let mut workshop = board(Some(0));
+    workshop.earthing_conductor = Some(earthing_conductor());
+    Installation {
+        profile: Profile::IEC,
+        supply,
+        boards: Vec::from_slice(&[board(None), workshop]).unwrap(),
+        circuits: Vec::from_slice(&[
+            circuit(
+                0,
+                Use::Distribution,
+                breaker(Curve::C, 32.0),
+                None,
+                section(20.0, 10.0),
+            ),
+            circuit(
+                0,
+                Use::Fixed,
+                breaker(Curve::B, 16.0),
+                Some(10.0),
+                section(10.0, 2.5),
+            ),
+            circuit(
+                1,
+                Use::Fixed,
+                breaker(Curve::B, 16.0),
+                Some(12.0),
+                section(15.0, 2.5),
+            ),
+        ])
+        .unwrap(),
+    }
+}
+
+fn building(electrode: Option<f32>) -> Outbuilding {
+    Outbuilding {
+        board: BoardId(1),
+        electrode: electrode.map(ohms),
+        rcd_type: RcdType::A,
+        least_load: ratio(0.1),
+        limit: volts(70.0),
+    }
+}
+
+fn rcd(i: f32, delay: RcdDelay) -> Rcd {
+    Rcd::new(amps(i), RcdType::A, delay).unwrap()
+}
+
+/// Compares, and holds the installation against what it was.
+fn sides(inst: &mut Installation<4, 4>, what: &Outbuilding) -> [Side; 3] {
+    let before = inst.clone();
+    let sides = compare(inst, Earthing::TnCS, what).unwrap();
+    assert_eq!(*inst, before);
+    sides
+}
+
+#[test]
+fn side_by_side() {
+    let [extended, own, both] = sides(&mut house(), &building(Some(100.0)));
+    assert_eq!([extended.scheme, own.scheme, both.scheme], Scheme::ALL);
+    // The supply's earth: the breaker disconnects, no RCD is needed, the metal can rise to all of cmax·U0.
+    assert_eq!(extended.outcome, Outcome::Pass);
+    assert_eq!(extended.rcd, RcdNeed::None);
+    assert_eq!(extended.touch, None);
+    assert_eq!(extended.electrode_sought, None);
+    assert_eq!(extended.stable, None);
+    let Lost::Rises {
+        metal,
+        electrode,
+        current,
+        sought,
+    } = extended.lost
+    else {
+        panic!()
+    };
+    near(metal.high, 253.0, 1e-6);
+    near(metal.low, 253.0, 1e-6);
+    assert_eq!((electrode, current), (None, None));
+    let Some(Sought::AtMost(r)) = sought else {
+        panic!()
+    };
+    // 22 A in all.
+    near(r.get(), 70.0 * 230.0 / (22.0 * 183.0), 1e-4);
+    assert!(extended.cautions.contains(
+        Caution::ASK_DISTRIBUTOR | Caution::LIVE_METAL | Caution::NO_EQUIPOTENTIAL_OUTSIDE
+    ));
+
+    // An electrode of its own: without an RCD nothing disconnects. 500 mA would leave 50.07 V.
+    assert_eq!(own.outcome, Outcome::Fail);
+    assert_eq!(own.check, Some(Check::Disconnection));
+    let RcdNeed::This {
+        rcd: needed,
+        selective,
+        outcome,
+    } = own.rcd
+    else {
+        panic!("{:?}", own.rcd)
+    };
+    assert_eq!(needed, rcd(0.3, RcdDelay::None));
+    assert_eq!(selective, Selective::NothingBehind);
+    assert_eq!(outcome, Outcome::Pass);
+    // 50/0.3 less the protective conductor to the furthest point: 7.41 Ω/km hot, 15 m.
+    let (with, ra) = own.electrode_sought.unwrap();
+    assert_eq!(with, needed);
+    near(ra.get(), 50.0 / 0.3 - 0.015 * 7.41 * 1.2, 1e-5);
+    assert_eq!(own.stable, Some(true));
+    // Only the house's metal rises.
+    let Lost::Apart(Ok(between)) = own.lost else {
+        panic!()
+    };
+    near(between.high, 253.0, 1e-6);
+    assert!(own.cautions.contains(Caution::FEED_CORE_INSULATED));
+    assert!(!own.cautions.contains(Caution::ARMOUR_APART));
+    assert_eq!(own.armour, Armour::None);
+
+    // With an electrode in addition: 100 Ω beside 10.45 Ω of load do little.
+    assert_eq!(both.outcome, Outcome::Pass);
+    let Lost::Rises { metal, current, .. } = both.lost else {
+        panic!()
+    };
+    let load = 230.0 / 22.0;
+    near(metal.high, 253.0 * 100.0 / (100.0 + load), 1e-5);
+    near(metal.low, 253.0 * 100.0 / (100.0 + 10.0 * load), 1e-5);
+    near(current.unwrap(), metal.high / 100.0, 1e-6);
+    assert!(both.cautions.contains(Caution::ELECTRODE_TOO_POOR));
+    near(both.through_electrode.unwrap(), 2.53, 1e-6);
+    assert!(!both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT));
+}
+
+#[test]
+fn a_selective_one_in_front_of_others() {
+    let mut h = house();
+    h.circuits[2].rcd = Some(rcd(0.03, RcdDelay::None));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    // The RCD behind makes the circuit itself good already; the board in front of it needs its own.
+    assert_eq!(own.outcome, Outcome::Pass);
+    assert!(matches!(
+        own.rcd,
+        RcdNeed::This { rcd: r, selective: Selective::Yes, .. } if r == rcd(0.3, RcdDelay::Selective)
+    ));
+    // 300 mA behind leaves nothing selective at 100 Ω.
+    h.circuits[2].rcd = Some(rcd(0.3, RcdDelay::None));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert!(matches!(
+        own.rcd,
+        RcdNeed::This { rcd: r, selective: Selective::No, .. } if r == rcd(0.3, RcdDelay::None)
+    ));
+    // Nor can there be one in front of another selective one.
+    h.circuits[2].rcd = Some(rcd(0.1, RcdDelay::Selective));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert!(matches!(
+        own.rcd,
+        RcdNeed::This {
+            selective: Selective::No,
+            ..
+        }
+    ));
+    // 30 mA at the house takes the workshop first.
+    assert!(!own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
+    h.circuits[0].rcd = Some(rcd(0.03, RcdDelay::None));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
+}
+
+#[test]
+fn what_serves_does_not_lean_on_what_is_upstream() {
+    let mut h = house();
+    h.circuits[0].rcd = Some(rcd(0.03, RcdDelay::None));
+    let [_, own, _] = sides(&mut h, &building(Some(400.0)));
+    // 400 Ω: 100 mA at most, though 30 mA at the house makes it pass as it stands.
+    assert_eq!(own.touch.unwrap().outcome, Outcome::Pass);
+    assert!(matches!(own.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(0.1, RcdDelay::None)));
+    assert_eq!(own.stable, Some(false));
+    assert!(own.cautions.contains(Caution::MAY_NOT_BE_STABLE));
+    // 10 kΩ: none that is made, but for 6 mA, would leave 50 V; and that one does.
+    let [_, own, _] = sides(&mut h, &building(Some(8000.0)));
+    assert!(matches!(own.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(0.006, RcdDelay::None)));
+    let [_, own, _] = sides(&mut h, &building(Some(20_000.0)));
+    assert_eq!(own.rcd, RcdNeed::NoneServes);
+}
+
+#[test]
+fn an_electrode_not_known_is_said() {
+    let [extended, own, both] = sides(&mut house(), &building(None));
+    assert_eq!(extended.outcome, Outcome::Pass);
+    assert!(own.outcome >= Outcome::CannotSay);
+    assert_eq!(own.rcd, RcdNeed::NotKnown(Lacking::RA));
+    assert_eq!(own.stable, None);
+    let (with, ra) = own.electrode_sought.unwrap();
+    assert_eq!(with, rcd(0.1, RcdDelay::None));
+    assert!(ra.get() < 500.0 && ra.get() > 499.0);
+    // Not known is not there: all of the voltage.
+    let Lost::Rises { metal, .. } = both.lost else {
+        panic!()
+    };
+    near(metal.high, 253.0, 1e-6);
+    // Nor is a load that is not known no load.
+    let mut h = house();
+    h.circuits[1].load.demand = Demand::Derived;
+    let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.lost, Lost::NotKnown(Lacking::LOADS));
+    assert_eq!(own.lost, Lost::Apart(Err(Lacking::LOADS)));
+    assert!(extended.cautions.contains(Caution::LIVE_METAL));
+}
+
+#[test]
+fn bonding_goes_by_the_neutral_where_it_is_extended() {
+    let mut h = house();
+    h.boards[1].extraneous = true;
+    h.boards[1].bonding = Some(Conductor {
+        material: Material::Copper,
+        csa: SquareMm::new(10.0).unwrap(),
+    });
+    let [extended, own, both] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.bonding_needed.unwrap().get(), 10.0);
+    assert_eq!(extended.feed_bonding.unwrap().outcome, Outcome::Pass);
+    assert_eq!(both.feed_bonding, extended.feed_bonding);
+    assert_eq!(own.feed_bonding, None);
+    assert_eq!(own.bonding.unwrap().outcome, Outcome::Pass);
+    assert_eq!(own.earthing_conductor.unwrap().outcome, Outcome::Pass);
+    assert!(!own.cautions.contains(Caution::NO_EXTRANEOUS_ENTERED));
+    // A core of 6 mm² carries no bonding.
+    h.circuits[0].sections[0] = section(20.0, 6.0);
+    let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.feed_bonding.unwrap().outcome, Outcome::Fail);
+    assert_eq!(extended.check, Some(Check::FeedBonding));
+    h.supply.neutral = None;
+    let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.bonding_needed, Err(Lacking::NEUTRAL));
+}
+
+#[test]
+fn armour_joins_no_two_earths() {
+    let mut h = house();
+    let s = &mut h.circuits[0].sections[0];
+    s.construction = Construction::Armoured;
+    s.insulation = Insulation::Thermosetting90;
+    s.cores = 2;
+    s.protective = Protective::Armour(None);
+    let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.armour, Armour::Through);
+    // The other way about a fault in the cable needs an RCD at the house.
+    let at_origin = |side: &Side| match side.armour {
+        Armour::ApartAtBuilding { apart_at_origin } => apart_at_origin,
+        _ => panic!(),
+    };
+    assert_eq!(at_origin(&own), Outcome::Fail);
+    assert!(own.cautions.contains(Caution::ARMOUR_APART));
+    assert!(!own.cautions.contains(Caution::FEED_CORE_INSULATED));
+    h.circuits[0].rcd = Some(rcd(0.3, RcdDelay::Selective));
+    let with = |h: &mut _, ra: Option<f32>| at_origin(&sides(h, &building(ra))[1]);
+    assert_eq!(with(&mut h, Some(100.0)), Outcome::Pass);
+    assert_eq!(with(&mut h, Some(167.0)), Outcome::Fail);
+    assert_eq!(with(&mut h, None), Outcome::CannotSay);
+}
+
+#[test]
+fn a_long_circuit_needs_an_rcd_on_any_earth() {
+    let mut h = house();
+    h.circuits[2].sections[0].length = m(200.0);
+    let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.disconnection.unwrap().outcome, Outcome::Fail);
+    assert!(matches!(extended.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(1.0, RcdDelay::None)));
+}
+
+#[test]
+fn nothing_there_is_no_pass() {
+    let mut h = house();
+    h.circuits[2].board = BoardId(0);
+    for side in sides(&mut h, &building(Some(100.0))) {
+        assert_eq!(side.outcome, Outcome::CannotSay);
+        assert!(!matches!(side.rcd, RcdNeed::This { .. }));
+        assert_eq!(side.electrode_sought, None);
+    }
+}
+
+#[test]
+fn what_is_no_building() {
+    let mut h = house();
+    let mut what = building(None);
+    let mut of = |what: &Outbuilding| compare(&mut h, Earthing::TnCS, what).map(|_| ());
+    what.board = BoardId(0);
+    assert_eq!(of(&what), Err(Reason::Missing.at(Field::FedBy)));
+    what.board = BoardId(9);
+    assert_eq!(of(&what), Err(Reason::Dangling.at(Field::Board)));
+    let mut h = house();
+    h.boards[0].fed_by = Some(CircuitId(0));
+    let looped: Result<_, Error> = compare(&mut h, Earthing::TnCS, &building(None)).map(|_| ());
+    assert_eq!(looped, Err(Reason::Cycle.at(Field::FedBy)));
+    h.boards[1].fed_by = Some(CircuitId(9));
+    let dangling = compare(&mut h, Earthing::TnCS, &building(None)).map(|_| ());
+    assert_eq!(dangling, Err(Reason::Dangling.at(Field::FedBy)));
+}
+
+#[test]
+fn a_supply_without_combined_conductor_lifts_no_metal() {
+    let mut h = house();
+    h.supply.earthing = SupplyEarthing::Known(Earthing::TnS);
+    let sides = compare(&mut h, Earthing::TnS, &building(Some(100.0))).unwrap();
+    for side in sides {
+        assert_eq!(side.lost, Lost::NotJoined);
+        assert!(!side.cautions.contains(Caution::ASK_DISTRIBUTOR));
+    }
+}
+
+#[test]
+fn situations_are_cautions() {
+    let mut h = house();
+    assert_eq!(raised(&h, BoardId(1)), None);
+    h.circuits[2].outdoors = true;
+    assert_eq!(raised(&h, BoardId(1)), Some(Situation::Outdoors));
+    // What hangs on the workshop hangs on the house too.
+    assert_eq!(raised(&h, BoardId(0)), Some(Situation::Outdoors));
+    let [extended, ..] = sides(&mut h, &building(None));
+    assert!(extended.cautions.contains(Caution::OUTDOORS));
+    assert!(Stance::NotAllowed > Stance::Doubtful && Stance::Doubtful > Stance::Ask);
+    assert_eq!(Situation::Caravan.stance(), Stance::NotAllowed);
+    for (k, one) in Situation::ALL.iter().enumerate() {
+        assert!(!Situation::ALL[..k].contains(one));
+    }
+}
+
+fn any_rcd() -> impl Strategy<Value = Option<Rcd>> {
+    prop_oneof![
+        Just(None),
+        (0usize..7, any::<bool>()).prop_map(|(k, s)| {
+            let delay = if s {
+                RcdDelay::Selective
+            } else {
+                RcdDelay::None
+            };
+            Rcd::new(amps(Rcd::sensitivities()[k]), RcdType::A, delay).ok()
+        }),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// The job is as it was; what is named does; one that does not know its electrode names nothing.
+    #[test]
+    fn any_house(
+        ra in proptest::option::of(0.1f32..1e5), main in proptest::option::of(1.0f32..500.0),
+        rcds in proptest::collection::vec(any_rcd(), 5), lengths in proptest::array::uniform2(1.0f32..300.0),
+        three in any::<bool>(), system in 0usize..3, u0 in 51.0f32..500.0,
+    ) {
+        let mut h = house();
+        h.supply.u0 = volts(u0);
+        h.supply.ra = main.map(ohms);
+        let system = [Earthing::TnCS, Earthing::TnS, Earthing::Tt][system];
+        h.supply.earthing = SupplyEarthing::Known(system);
+        if three {
+            h.supply.phases = Phases::Three;
+            h.circuits[0].phase = Phase::Three;
+            h.circuits[2].phase = Phase::L2;
+        }
+        for (c, r) in h.circuits.iter_mut().zip(&rcds) {
+            c.rcd = *r;
+        }
+        for (b, r) in h.boards.iter_mut().zip(&rcds[3..]) {
+            b.rcd = *r;
+        }
+        h.circuits[0].sections[0].length = m(lengths[0]);
+        h.circuits[2].sections[0].length = m(lengths[1]);
+        let before = h.clone();
+        let what = building(ra);
+        let sides = compare(&mut h, system, &what).unwrap();
+        prop_assert_eq!(&h, &before);
+        for side in &sides {
+            if let Lost::Rises { metal, .. } = side.lost {
+                prop_assert!(metal.low >= 0.0 && metal.low <= metal.high);
+                prop_assert!(three || metal.high <= 1.1 * u0 * 1.000_001);
+            }
+            if let RcdNeed::This { rcd, .. } = side.rcd {
+                // Alone in the building it leaves no more than the limit.
+                if side.scheme == Scheme::OwnElectrode {
+                    prop_assert!(touch_voltage(what.electrode.unwrap(), rcd.sensitivity()) <= 50.0);
+                    // Where the job has it there, the electrode may be as much as is said.
+                    let (_, most) = side.electrode_sought.unwrap();
+                    prop_assert!(most.get() >= what.electrode.unwrap().get());
+                }
+            }
+            if ra.is_none() && side.scheme == Scheme::OwnElectrode {
+                let named = matches!(side.rcd, RcdNeed::This { .. } | RcdNeed::None);
+                prop_assert!(!named);
+                prop_assert!(side.outcome >= Outcome::CannotSay);
+            }
+        }
+    }
+}
