@@ -24,6 +24,10 @@ use crate::impedance::Z;
 use crate::quantity::{Amps, Ohms, Ratio, Volts};
 use libm::sqrtf;
 
+/// The voltage that metal may take where vehicles are charged outdoors, in volts (BS 7671 722.411.4.1, from
+/// memory). Elsewhere the limit is the user's.
+pub const VEHICLE_LIMIT: f32 = 70.0;
+
 /// The load of one line, at nominal voltage.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LineLoad {

@@ -8,7 +8,7 @@ use super::lost_neutral::{LineLoad, LostNeutral, Sought, Span, parallel};
 use super::{greatest, situations};
 use crate::assess::assess;
 use crate::cable::Construction;
-use crate::check::{bonding, held};
+use crate::check::{bonding, earthing_conductor, held};
 use crate::device::{Known, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
 use crate::facts::{BoardFacts, CircuitFacts};
@@ -16,7 +16,7 @@ use crate::network::{BoardEarthing, BoardId, Circuit, CircuitId, Installation, P
 use crate::profile::long_time;
 use crate::quantity::{Amps, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{Earthing, Phases};
-use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense};
+use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Worst};
 use bitflags::bitflags;
 use heapless::Vec;
 
@@ -194,7 +194,7 @@ pub struct Side {
     pub bonding: Option<Finding>,
     /// The feed's protective conductor as a bonding conductor.
     pub feed_bonding: Option<Finding>,
-    /// The earthing conductor of the electrode.
+    /// The earthing conductor of the electrode; with one in addition, as big as bonding asks too.
     pub earthing_conductor: Option<Finding>,
     /// What the bonding conductor must be, and what the feed must do as well as, as copper; or what is missing.
     pub bonding_needed: Result<SquareMm, Lacking>,
@@ -707,6 +707,15 @@ fn side<const B: usize, const C: usize>(
         caution |= Caution::NO_EXTRANEOUS_ENTERED;
     }
 
+    if scheme == Scheme::ExtendWithElectrode {
+        // The walk knows no electrode at a board that is earthed over its feed.
+        let f = added_electrode(inst, board, earthing, line, out.bonding_needed);
+        out.earthing_conductor = Some(f);
+        if f.outcome > out.outcome {
+            (out.outcome, out.check) = (f.outcome, Some(f.check));
+        }
+    }
+
     let (metal, core) = metal_of(circuit);
     match scheme {
         Scheme::OwnElectrode => {
@@ -829,6 +838,27 @@ fn side<const B: usize, const C: usize>(
     }
     out.cautions = caution;
     Ok(out)
+}
+
+/// The earthing conductor of an electrode in addition: as any other, and where the earth is that of a
+/// TN-C-S supply as big as a bonding conductor (BS 7671 544.1, from memory).
+fn added_electrode<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    board: BoardId,
+    earthing: Earthing,
+    line: Option<SquareMm>,
+    bonding: Result<SquareMm, Lacking>,
+) -> Finding {
+    let given = inst.board(board).and_then(|b| b.earthing_conductor);
+    let combined = earthing == Earthing::TnCS;
+    let floor = bonding.ok().filter(|_| combined).map(SquareMm::get);
+    let place = Place::Board(board);
+    let mut f = earthing_conductor::judge(place, given, line, floor, &mut Worst::default());
+    if let (true, Err(lacking)) = (combined, bonding) {
+        f.lacking |= lacking;
+        f.outcome = f.outcome.worse(Outcome::CannotSay);
+    }
+    f
 }
 
 /// Whether one RCD lets another behind it go first: type S, at least three times the IΔn, and the other

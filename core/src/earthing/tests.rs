@@ -472,8 +472,9 @@ mod nodal {
             for r in 0..4 {
                 if r != p {
                     let f = div(a[r][p], a[p][p]);
-                    for c in 0..4 {
-                        a[r][c] = sub(a[r][c], mul(f, a[p][c]));
+                    let pivot = a[p];
+                    for (to, from) in a[r].iter_mut().zip(pivot) {
+                        *to = sub(*to, mul(f, from));
                     }
                     b[r] = sub(b[r], mul(f, b[p]));
                 }
@@ -534,7 +535,7 @@ fn what_a_lost_neutral_cant_be_of() {
 /// R = V·U0/(I·(C·U0 − V)), BS 7671 Annex A722, from memory.
 #[test]
 fn the_electrode_for_seventy_volts() {
-    let sought = single(40.0, 1.0, 1.1).electrode_for(volts(70.0), None, ratio(0.1));
+    let sought = single(40.0, 1.0, 1.1).electrode_for(volts(VEHICLE_LIMIT), None, ratio(0.1));
     let Ok(Sought::AtMost(r)) = sought else {
         panic!("{sought:?}")
     };
@@ -596,9 +597,9 @@ proptest! {
         let lost = LostNeutral::three(volts(230.0), ratio(1.0), loads).unwrap();
         let (star, across) = nodal::star(230.0, same, 230.0, any.then_some(f64::from(r)));
         prop_assert!((f64::from(lost.metal(re)) - star).abs() < 0.02, "{} {}", lost.metal(re), star);
-        for k in 0..3 {
-            if let Some(v) = lost.across(re)[k] {
-                prop_assert!((f64::from(v) - across[k]).abs() < 0.02, "{} {}", v, across[k]);
+        for (own, other) in lost.across(re).into_iter().zip(across) {
+            if let Some(v) = own {
+                prop_assert!((f64::from(v) - other).abs() < 0.02, "{} {}", v, other);
             }
         }
     }
@@ -966,6 +967,11 @@ fn bonding_goes_by_the_neutral_where_it_is_extended() {
     assert_eq!(own.feed_bonding, None);
     assert_eq!(own.bonding.unwrap().outcome, Outcome::Pass);
     assert_eq!(own.earthing_conductor.unwrap().outcome, Outcome::Pass);
+    // In addition, the electrode's conductor carries what bonding carries: 10 mm², and not the 2.5 mm² that
+    // its protection in the ground would let it be.
+    let conductor = both.earthing_conductor.unwrap();
+    assert_eq!(conductor.limit, Some(10.0));
+    assert_eq!(conductor.outcome, Outcome::Pass);
     assert!(!own.cautions.contains(Caution::NO_EXTRANEOUS_ENTERED));
     // A core of 6 mm² carries no bonding.
     h.circuits[0].sections[0] = section(20.0, 6.0);
@@ -973,8 +979,17 @@ fn bonding_goes_by_the_neutral_where_it_is_extended() {
     assert_eq!(extended.feed_bonding.unwrap().outcome, Outcome::Fail);
     assert_eq!(extended.check, Some(Check::FeedBonding));
     h.supply.neutral = None;
-    let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+    let [extended, _, both] = sides(&mut h, &building(Some(100.0)));
     assert_eq!(extended.bonding_needed, Err(Lacking::NEUTRAL));
+    let conductor = both.earthing_conductor.unwrap();
+    assert_eq!(conductor.outcome, Outcome::CannotSay);
+    assert!(conductor.lacking.contains(Lacking::NEUTRAL));
+    let mut h = house();
+    h.boards[1].earthing_conductor = None;
+    let [extended, _, both] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.outcome, Outcome::Pass);
+    assert_eq!(both.outcome, Outcome::CannotSay);
+    assert_eq!(both.check, Some(Check::EarthingConductor));
 }
 
 #[test]

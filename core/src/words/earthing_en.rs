@@ -324,3 +324,40 @@ pub const fn situation(one: Situation) -> SituationWords {
         standing: Standing::FromMemory,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::HashSet;
+    use std::string::String;
+
+    #[test]
+    fn each_has_words_of_its_own() {
+        let cautions: HashSet<&str> = Caution::all().iter().map(caution).collect();
+        assert_eq!(cautions.len(), Caution::all().iter().count());
+        let situations: HashSet<&str> = Situation::ALL.iter().map(|s| situation(*s).name).collect();
+        assert_eq!(situations.len(), Situation::ALL.len());
+        let soils: HashSet<&str> = Soil::ALL.iter().map(|s| soil(*s)).collect();
+        assert_eq!(soils.len(), Soil::ALL.len());
+        let schemes: HashSet<&str> = Scheme::ALL.iter().map(|s| scheme(*s)).collect();
+        assert_eq!(schemes.len(), Scheme::ALL.len());
+        // None of them is a pass, and each sends a person on.
+        for one in [Stance::Ask, Stance::Doubtful, Stance::NotAllowed] {
+            assert!(stance(one).contains("Ask the distributor"));
+        }
+    }
+
+    #[test]
+    fn formulas_are_whole() {
+        for one in Formula::ALL {
+            let words = formula(one);
+            assert!(!words.source.is_empty() && !words.name.is_empty());
+            let mut out = String::new();
+            super::super::formula(&mut out, &words).unwrap();
+            assert!(!out.contains(['{', '}']), "{out}");
+        }
+        let mut out = String::new();
+        super::super::formula(&mut out, &formula(Formula::Rod)).unwrap();
+        assert_eq!(out, "ρ / (2π · L) · (ln(8 · L / d) − 1)");
+    }
+}
