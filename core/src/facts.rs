@@ -544,33 +544,27 @@ fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
 ///
 /// Points are evenly spaced by length, the loop may be of unlike sections; both ends are at one potential, so
 /// the influence of a current at w on a point at v is min(w, v)·(1 − max(w, v)), w and v being shares of the
-/// loop's impedance.
-fn ring_share(circuit: &Circuit, sections: &[SectionFacts], total: f32, n: u8) -> f32 {
+/// loop's impedance. `loops` are the impedances of line and neutral of every section.
+fn ring_share(circuit: &Circuit, loops: &[Z], n: u8) -> f32 {
     if n <= 1 {
         return 0.25;
     }
-    let all = circuit
-        .sections
-        .iter()
-        .zip(sections)
-        .filter(|(s, _)| s.part == Part::Run)
-        .fold(0.0, |sum, (_, f)| {
-            sum + (f.line + f.neutral).hot.magnitude()
-        });
+    let run = || {
+        let all = circuit.sections.iter().zip(loops);
+        all.filter(|(s, _)| s.part == Part::Run)
+    };
+    let all = run().fold(0.0, |sum, (_, z)| sum + z.magnitude());
+    let total = run().fold(0.0, |sum, (s, _)| sum + s.length.get());
     // Share of the loop's impedance up to a length along it.
     let share_at = |at: f32| {
         let mut length = 0.0;
-        let mut z = 0.0;
-        for (s, f) in circuit.sections.iter().zip(sections) {
-            if s.part != Part::Run {
-                continue;
-            }
+        let mut sum = 0.0;
+        for (s, z) in run() {
             let own = s.length.get();
-            let part = ((at - length) / own).clamp(0.0, 1.0);
-            z += part * (f.line + f.neutral).hot.magnitude();
+            sum += ((at - length) / own).clamp(0.0, 1.0) * z.magnitude();
             length += own;
         }
-        z / all
+        sum / all
     };
     let count = f32::from(n);
     let place = |i: u8| share_at(total * f32::from(i) / (count + 1.0));
@@ -716,26 +710,21 @@ fn own_drop<R: Recorder + ?Sized>(
         .iter()
         .filter(|s| s.part == Part::Run)
         .fold(0.0, |sum, s| sum + s.length.get());
-    let ring_part = if ring {
-        ring_share(circuit, sections, total, n)
-    } else {
-        1.0
+    // Line and neutral of every section at the temperature of the load, and the current that heats it.
+    let mut loaded_z: Vec<(Z, Z), SECTIONS> = Vec::new();
+    let heating = |s: &Section| match (s.part, ring) {
+        (Part::Spur, _) => spur_current(s, largest),
+        // Half of the load comes from either side.
+        (Part::Run, true) => 0.5 * largest,
+        (Part::Run, false) => largest,
     };
-    let mut from = 0.0;
     for (index, (s, f)) in (0u8..).zip(circuit.sections.iter().zip(sections)) {
         let spot = Spot::at(place, Topic::Drop).of(index);
-        let heating = match (s.part, ring) {
-            (Part::Spur, _) => spur_current(s, largest),
-            // Half of the load comes from either side.
-            (Part::Run, true) => 0.5 * largest,
-            (Part::Run, false) => largest,
-        };
-        let hot = (f.line.hot, f.neutral.hot);
         // Where the capacity is not known, full temperature stands for that of the load.
-        let load = match &f.capacity {
+        let z = match &f.capacity {
             Ok(c) => {
-                let iz = c.effective.get();
-                let theta = load_temperature(s, iz, heating);
+                let (i, iz) = (heating(s), c.effective.get());
+                let theta = load_temperature(s, iz, i);
                 let ambient = s.laying.ambient.get();
                 note(
                     rec,
@@ -743,15 +732,35 @@ fn own_drop<R: Recorder + ?Sized>(
                     Rule::LoadTemperature,
                     theta,
                     Unit::Celsius,
-                    [ambient, s.operating().get(), heating, iz],
+                    [ambient, s.operating().get(), i, iz],
                 );
                 (
                     at_temperature(f.line, s, s.csa, theta),
                     at_temperature(f.neutral, s, s.neutral_csa(), theta),
                 )
             }
-            Err(_) => hot,
+            Err(_) => (f.line.hot, f.neutral.hot),
         };
+        // As many as there are sections.
+        let _ = loaded_z.push(z);
+    }
+    let (ring_full, ring_load) = if ring {
+        let mut full: Vec<Z, SECTIONS> = Vec::new();
+        let mut load: Vec<Z, SECTIONS> = Vec::new();
+        for (f, z) in sections.iter().zip(&loaded_z) {
+            let _ = full.push(f.line.hot + f.neutral.hot);
+            let _ = load.push(z.0 + z.1);
+        }
+        (ring_share(circuit, &full, n), ring_share(circuit, &load, n))
+    } else {
+        (1.0, 1.0)
+    };
+    let mut from = 0.0;
+    let all = circuit.sections.iter().zip(sections).zip(&loaded_z);
+    for (index, ((s, f), load)) in (0u8..).zip(all) {
+        let spot = Spot::at(place, Topic::Drop).of(index);
+        let heating = heating(s);
+        let hot = (f.line.hot, f.neutral.hot);
         match s.part {
             Part::Spur => {
                 let z = hot.0 + hot.1;
@@ -772,17 +781,18 @@ fn own_drop<R: Recorder + ?Sized>(
             }
             Part::Run => {
                 let to = from + s.length.get();
-                let share = if ring {
-                    ring_part
+                let (share, load_share) = if ring {
+                    (ring_full, ring_load)
                 } else {
-                    carried(from, to, total, n)
+                    let share = carried(from, to, total, n);
+                    (share, share)
                 };
                 from = to;
                 let lines = out.run.full.iter_mut().zip(out.run.load.iter_mut());
                 for (k, (full, loaded)) in lines.enumerate() {
                     if flow.of(k).0 > 0.0 {
                         *full += share * line_drop(flow, k, three, hot.0, hot.1);
-                        *loaded += share * line_drop(flow, k, three, load.0, load.1);
+                        *loaded += load_share * line_drop(flow, k, three, load.0, load.1);
                     }
                 }
                 if rec.wants_steps() {

@@ -119,7 +119,8 @@ pub(crate) fn feed<R: Recorder + ?Sized>(
             f.lacking = Lacking::PROTECTIVE;
             return f;
         };
-        let per_km = p.cold.r / s.length.get() * 1000.0;
+        // Over the same length of copper of the size asked for, so that the same size gives the same bits.
+        let per_km = limit * (p.cold.r / (limit * s.length.get() / 1000.0));
         f.outcome = f.outcome.worse(super::held(Sense::AtMost, per_km, limit));
         let mut spot = Spot::at(place, Topic::FeedBonding);
         spot.section = Some(index);

@@ -291,7 +291,8 @@ pub fn tabulated_minimum(line: SquareMm, k_line: f32, k_protective: f32) -> Squa
     } else {
         s / 2.0
     };
-    SquareMm::raw(same * k_line / k_protective)
+    // The quotient first: equal metals then give the size itself.
+    SquareMm::raw(same * (k_line / k_protective))
 }
 
 /// The protective conductor in a flat twin cable with this line conductor.
