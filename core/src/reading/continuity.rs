@@ -8,9 +8,9 @@
 //! - Supplementary bonding: R ≤ 50 V/Ia (BS 7671 415.2.2, IEC 60364-4-41 415.2.2, from memory).
 //!
 //! **Beside the design** a reading far off is a finding: below, another metal path, a shorter or a larger
-//! conductor; above, a loose joint, a longer or a smaller one. The band is 0.85 and 1.15 times the design, its
-//! lower end less and its upper end more by the digits of the instrument, and 0.02 Ω more for contacts. Where the
-//! whole interval is outside, a pass becomes doubtful: above always, below for what parallel paths can hide.
+//! conductor; above, a loose joint, a longer or a smaller one. The band is 0.85 and 1.15 times the design, wider by
+//! two steps of the display either way, and by 0.02 Ω for contacts above. A reading outside it is no pass until it
+//! is explained: above always, below for what parallel paths can hide.
 
 use super::{
     CONTACTS, Design, Judged, Lacking, Meaning, QuickRule, Rule, Side, Suspects, Test,
@@ -48,7 +48,7 @@ fn conductor_reading(
 ) -> Judged {
     let mut j = Judged::new(test, rule, Unit::Ohm, Sense::AtMost).read(shown, accuracy);
     if let Some(expected) = expected {
-        j = j.beside(expected, slack(accuracy));
+        j = j.beside(expected, accuracy.resolution());
     }
     j = match (limit, j.compared) {
         (Some(limit), _) => j.against(limit),
@@ -289,7 +289,7 @@ pub fn bonding(
     )
     .read(shown, accuracy)
     .against(limit)
-    .beside(limit - BONDING_CONNECTIONS, slack(accuracy))
+    .beside(limit - BONDING_CONNECTIONS, accuracy.resolution())
     .with_quick(QuickRule::Bonding, BONDING_CONNECTIONS);
     if shown.is_above() {
         j.outcome = Outcome::Fail;

@@ -130,6 +130,7 @@ pub fn by_loop(shown: Shown, accuracy: &Accuracy, limit: Option<f32>) -> Judged 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::verdict::Outcome;
 
     fn meter() -> Accuracy {
         Accuracy::new(0.02, 3.0, 0.1).unwrap()

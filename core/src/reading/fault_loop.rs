@@ -29,7 +29,7 @@ pub fn ze(shown: Shown, accuracy: &Accuracy, limit: Option<f32>, expected: Optio
         None => j.without(Lacking::LIMIT),
     };
     if let Some(expected) = expected {
-        j = j.beside(expected, accuracy.fixed());
+        j = j.beside(expected, accuracy.resolution());
     }
     j.suspects |= match j.compared.map(|c| c.side) {
         Some(Side::Above) => Suspects::SUPPLY | Suspects::LOOSE_JOINT,
@@ -63,7 +63,7 @@ pub fn zs(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
         j = j.with_quick(QuickRule::EightyPercent, QUICK_SHARE * by_device);
     }
     match design.zs() {
-        Some(expected) => j = j.beside(expected, accuracy.fixed()),
+        Some(expected) => j = j.beside(expected, accuracy.resolution()),
         None => j.lacking |= Lacking::ZE,
     }
     j.suspects |= match j.compared.map(|c| c.side) {

@@ -21,7 +21,7 @@
 //! **Units.** Ω, MΩ for insulation, A, V, s; °C for temperatures.
 //!
 //! **Outcomes.** [`Outcome::Pass`]: the whole interval is on the good side. [`Outcome::Doubtful`]: the limit is
-//! inside it, or the value surely is not the design's; repeat, use a better range, or find out. [`Outcome::Fail`]:
+//! inside it, or the value is not the design's; repeat, use a better range, or find out. [`Outcome::Fail`]:
 //! the whole interval is beyond. [`Outcome::CannotSay`]: something is [`Lacking`]. Only the first is a pass.
 //!
 //! The limits are those the design is held against: nothing here has a maximum Zs or an RCD time of its own.
@@ -36,6 +36,8 @@ pub mod polarity;
 pub mod rcd;
 pub mod ring;
 pub mod sequence;
+#[cfg(test)]
+mod tests;
 pub mod volt_drop;
 
 pub use design::Design;
@@ -228,9 +230,9 @@ pub enum Meaning {
     Open,
     /// The conductors touch, or something is left connected.
     Short,
-    /// Within its limit, but surely more than the design has.
+    /// Not over its limit, but more than the design has.
     AboveDesign,
-    /// Surely less than the design has: the reading does not show the conductor alone.
+    /// Less than the design has: the reading may not show the conductor alone.
     BelowDesign,
     /// Surge protection or electronic gear is connected, and may be what was measured.
     GearConnected,
@@ -493,11 +495,13 @@ impl Judged {
         self
     }
 
-    /// Puts the design's value beside it; `slack` is what digits and contacts may do, in the unit of the reading.
-    pub(crate) fn beside(mut self, expected: f32, slack: f32) -> Self {
+    /// Puts the design's value beside it. The band has two steps of the display on either side, and nothing of the
+    /// instrument's uncertainty: a worse instrument must not turn what is strange into a pass.
+    pub(crate) fn beside(mut self, expected: f32, step: f32) -> Self {
         if !expected.is_finite() {
             return self;
         }
+        let slack = 2.0 * step;
         let low = BAND_BELOW * expected - slack;
         let low = if low < 0.0 { 0.0 } else { low };
         let high = BAND_ABOVE * expected + slack + CONTACTS;
@@ -529,7 +533,7 @@ impl Judged {
         self
     }
 
-    /// A pass that surely is not the design's value is none: `above` and `below` say on which sides.
+    /// A pass outside the design's band is doubtful: `above` and `below` say on which sides.
     pub(crate) fn unless_strange(mut self, above: bool, below: bool) -> Self {
         let Some(c) = self.compared else { return self };
         let strange = match c.side {
@@ -537,7 +541,7 @@ impl Judged {
             Side::Below => below,
             Side::Within => false,
         };
-        if c.sure && strange && self.outcome <= Outcome::Doubtful {
+        if strange && self.outcome <= Outcome::Doubtful {
             self.outcome = Outcome::Doubtful;
             self.meaning = match c.side {
                 Side::Below => Meaning::BelowDesign,

@@ -234,8 +234,11 @@ impl Bench {
             out.line_joint = n.is_infinite() && p.is_infinite();
         } else {
             let near = |a: f32, b: f32, times: f32| {
+                // On the ring itself line to protective conductor is not one value.
+                let width = self.protective.high - self.protective.low;
                 (a - b).abs()
                     <= self.protective.band
+                        + width
                         + times * self.neutral.band
                         + SPREAD * (a.abs() + b.abs())
             };
