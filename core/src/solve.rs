@@ -196,8 +196,8 @@ pub fn largest_rating<const B: usize, const C: usize>(
     first_good(inst, earthing, id, devices, |c, d| c.device = *d)
 }
 
-/// The longest section of the run, whose length is the one to look for.
-fn longest(circuit: &Circuit) -> Option<u8> {
+/// The longest section of the run, whose length is the one to look for, and that length.
+fn longest(circuit: &Circuit) -> Option<(u8, f32)> {
     let mut best: Option<(u8, f32)> = None;
     for (index, s) in (0u8..).zip(&circuit.sections) {
         let length = s.length.get();
@@ -205,20 +205,28 @@ fn longest(circuit: &Circuit) -> Option<u8> {
             best = Some((index, length));
         }
     }
-    best.map(|(index, _)| index)
+    best
 }
 
+/// From one length tried to the next shorter one.
+const STRIDE: f32 = 1.5;
+
 /// The greatest length of the longest section of the run, the others as they are, with which everything
-/// passes: not rounded, and always a length that was judged and passed. Also which section.
+/// passes: not rounded, and always a length that was judged and passed, while the next greater `f32` does
+/// not. Also which section.
+///
+/// A longer feed may also help, as less current reaches the devices behind it; so lengths are tried from the
+/// greatest down, each two thirds of the one before, the present one among them. A range of good lengths
+/// narrower than that, above the answer, is not found.
 ///
 /// # Errors
-/// [`Unsolved`]: which check stands in the way even at the shortest length.
+/// [`Unsolved`]: where none passes, which check stands in the way at the shortest length.
 pub fn greatest_length<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
     earthing: Earthing,
     id: CircuitId,
 ) -> Result<(u8, Metres), Unsolved> {
-    let index = inst
+    let (index, present) = inst
         .circuit(id)
         .and_then(longest)
         .ok_or(Unsolved::NoSuchCircuit)?;
@@ -234,33 +242,37 @@ pub fn greatest_length<const B: usize, const C: usize>(
         }
         judge(inst, earthing, id)
     };
-    let (mut good, mut bad) = (Metres::MIN, Metres::MAX);
-    let result = match try_length(good) {
-        (Outcome::Pass, _) => {
-            if try_length(bad).0 == Outcome::Pass {
-                good = bad;
+    let (mut length, mut bad) = (Metres::MAX, Metres::MAX);
+    let result = loop {
+        match try_length(length) {
+            (Outcome::Pass, _) => break Ok(length),
+            (outcome, check) if length <= Metres::MIN => {
+                break Err(check.map_or(Unsolved::NoSuchCircuit, |c| Unsolved::Blocked(c, outcome)));
             }
-            // Halving the exponent first, then the length, until two neighbours are left.
-            for _ in 0..80 {
-                let middle = if bad > 4.0 * good {
-                    libm::sqrtf(good * bad)
-                } else {
-                    0.5 * (good + bad)
-                };
-                if middle <= good || middle >= bad {
-                    break;
-                }
-                if try_length(middle).0 == Outcome::Pass {
-                    good = middle;
-                } else {
-                    bad = middle;
-                }
-            }
-            Ok((index, Metres::raw(good)))
+            _ => bad = length,
         }
-        (outcome, Some(check)) => Err(Unsolved::Blocked(check, outcome)),
-        (_, None) => Err(Unsolved::NoSuchCircuit),
+        let next = (length / STRIDE).max(Metres::MIN);
+        length = if present < length && present > next {
+            present
+        } else {
+            next
+        };
     };
+    let result = result.map(|mut good| {
+        // Halved until two neighbours are left.
+        for _ in 0..40 {
+            let middle = 0.5 * (good + bad);
+            if middle <= good || middle >= bad {
+                break;
+            }
+            if try_length(middle).0 == Outcome::Pass {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        (index, Metres::raw(good))
+    });
     if let Some(c) = inst.circuits.get_mut(slot) {
         *c = original;
     }

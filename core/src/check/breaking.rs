@@ -2,7 +2,7 @@
 //! BS 7671 434.5.1, IEC 60364-4-43 434.5.1 (from memory). An assembly's conditional rating, where its maker
 //! gives one for the device upstream, counts in its place (BS EN 61439-3, from memory).
 
-use super::{Case, finding};
+use super::{Case, finding, finite};
 use crate::device::Device;
 use crate::facts::Spot;
 use crate::facts::note;
@@ -66,7 +66,7 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
             f = f.against(i, limit);
         }
         (value, limit) => {
-            f.value = value;
+            f.value = value.and_then(finite);
             f.limit = limit;
             if value.is_none() {
                 f.lacking |= source.lacking_max;

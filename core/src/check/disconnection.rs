@@ -3,7 +3,7 @@
 //! The device disconnects in time where Zs ≤ cmin·U0/Ia; an RCD where the fault current reaches the
 //! multiple of IΔn for which its standard gives a time short enough, Zs ≤ cmin·U0/IΔ. Either is enough.
 
-use super::{Case, finding};
+use super::{Case, finding, finite};
 use crate::device::Known;
 use crate::facts::note;
 use crate::network::{Circuit, Use};
@@ -71,7 +71,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Sense::AtMost,
     );
     f.assumed = case.source.assumed_loop;
-    f.value = case.facts.zs;
+    f.value = case.facts.zs.and_then(finite);
     let spot = case.spot(Topic::Disconnection);
     let Some(limits) = limits(case.profile, case.source, case.circuit) else {
         f.lacking = Lacking::LIMIT;
@@ -113,7 +113,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     }
 
     let Some(zs) = case.facts.zs else {
-        f.limit = by_device.or(by_rcd).map(|(l, _)| l);
+        f.limit = by_device.or(by_rcd).and_then(|(l, _)| finite(l));
         f.lacking = case.source.lacking_loop;
         if case.facts.protective.is_none() {
             f.lacking |= Lacking::PROTECTIVE;

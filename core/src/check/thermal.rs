@@ -127,6 +127,11 @@ fn by_strand(
         strand.initial
     };
     let k = k(strand.material, from, strand.last);
+    if k.is_nan() {
+        // In surroundings as hot as a fault may make it.
+        came.lacking = Lacking::CAPACITY;
+        return came;
+    }
     let size = |e: f32| strand.share * sqrtf(e) / k;
     if let Some(all) = stress.all.map(size).and_then(finite) {
         came.needed = Some(all);
