@@ -479,41 +479,71 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
             );
         }
         let res = Spot::at(place, Topic::Resistance).of(index);
-        for (rule, z, csa) in [
-            (Rule::RLine, line, section.csa),
-            (Rule::RNeutral, neutral, n),
-        ] {
-            note(
-                rec,
-                res,
-                rule,
-                z.hot.r,
-                Unit::Ohm,
-                [csa.get(), z.cold.r, operating, z.hot.x],
-            );
-        }
-        if let Some(z) = protective {
-            let parts = [strands.first(), strands.get(1)];
-            for s in parts.into_iter().flatten() {
+        for (rule, csa) in [(Rule::RLine, section.csa), (Rule::RNeutral, n)] {
+            note_resistance(rec, res, rule, section.material, csa, operating, length);
+            let reactance = x(csa);
+            if reactance > 0.0 {
+                let all = reactance * length / 1000.0;
                 note(
+                    rec,
+                    res,
+                    Rule::Reactance,
+                    all,
+                    Unit::Ohm,
+                    [reactance, length],
+                );
+            }
+        }
+        match section.protective {
+            Protective::Core(c) | Protective::Separate(c) | Protective::ArmourAndCore(_, c) => {
+                let theta = strands.last().map_or(operating, |s| s.initial);
+                note_resistance(
                     rec,
                     res,
                     Rule::RProtective,
-                    z.hot.r,
-                    Unit::Ohm,
-                    [s.area.unwrap_or(f32::NAN), z.cold.r, s.initial, z.hot.x],
+                    c.material,
+                    c.csa,
+                    theta,
+                    length,
                 );
             }
-            if parts.iter().all(Option::is_some) {
+            _ => {}
+        }
+        let steel = match section.protective {
+            Protective::Armour(entered) | Protective::ArmourAndCore(entered, _) => {
+                armour_of(section, entered).map(|s| (s, ARMOUR_BELOW, section.csa.get() > 16.0))
+            }
+            Protective::Enclosure(s) => Some((s, ENCLOSURE_BELOW, false)),
+            _ => None,
+        };
+        if let Some((s, below, ac)) = steel {
+            let z = steel_pair(s, operating - below, length, ac).hot;
+            let theta = Celsius::raw(operating - below);
+            let factor = conductor::temperature_factor(Material::Steel, theta);
+            let more = if ac { ARMOUR_AC } else { 1.0 };
+            let operands = [s.resistance.get(), length, factor, more];
+            note(rec, res, Rule::RSteel, z.r, Unit::Ohm, operands);
+            if z.x > 0.0 {
                 note(
                     rec,
                     res,
-                    Rule::RParallel,
-                    z.hot.magnitude(),
+                    Rule::Reactance,
+                    z.x,
                     Unit::Ohm,
-                    [z.hot.r, z.hot.x],
+                    [ARMOUR_REACTANCE, length],
                 );
             }
+        }
+        if let (Some(z), Protective::ArmourAndCore(..)) = (protective, section.protective) {
+            let operands = [z.hot.r, z.hot.x];
+            note(
+                rec,
+                res,
+                Rule::RParallel,
+                z.hot.magnitude(),
+                Unit::Ohm,
+                operands,
+            );
         }
     }
     SectionFacts {
@@ -523,6 +553,34 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
         protective,
         strands,
     }
+}
+
+/// Records R = r·L/1000·Fθ·F~ of a conductor.
+fn note_resistance<R: Recorder + ?Sized>(
+    rec: &mut R,
+    spot: Spot,
+    rule: Rule,
+    material: Material,
+    csa: SquareMm,
+    theta: f32,
+    length: f32,
+) {
+    let (Ok(r), Ok(ac)) = (
+        conductor::resistance_20(material, csa),
+        conductor::ac_factor(material, csa, Celsius::raw(theta)),
+    ) else {
+        return;
+    };
+    let factor = conductor::temperature_factor(material, Celsius::raw(theta));
+    let hot = resistance_ac(material, csa, theta, length);
+    note(
+        rec,
+        spot,
+        rule,
+        hot,
+        Unit::Ohm,
+        [r.get(), length, factor, ac],
+    );
 }
 
 /// Average share of the design current that a length [a, b] of a run of length `total` carries, where n

@@ -136,7 +136,11 @@ fn first_good<const B: usize, const C: usize, T>(
     let Some(original) = inst.circuits.get(slot).cloned() else {
         return Err(Unsolved::NoSuchCircuit);
     };
-    let mut blocked = Unsolved::NoSuchCircuit;
+    // As it stands now: that is what a person sees failing.
+    let blocked = match judge(inst, earthing, id) {
+        (outcome, Some(check)) => Unsolved::Blocked(check, outcome),
+        (_, None) => Unsolved::NoSuchCircuit,
+    };
     let mut found = None;
     for candidate in candidates {
         let Some(c) = inst.circuits.get_mut(slot) else {
@@ -147,13 +151,9 @@ fn first_good<const B: usize, const C: usize, T>(
         if c.check().is_err() {
             continue;
         }
-        match judge(inst, earthing, id) {
-            (Outcome::Pass, _) => {
-                found = Some(candidate);
-                break;
-            }
-            (outcome, Some(check)) => blocked = Unsolved::Blocked(check, outcome),
-            (_, None) => {}
+        if judge(inst, earthing, id).0 == Outcome::Pass {
+            found = Some(candidate);
+            break;
         }
     }
     if let Some(c) = inst.circuits.get_mut(slot) {
@@ -167,7 +167,7 @@ fn first_good<const B: usize, const C: usize, T>(
 /// The installation is as before when this returns.
 ///
 /// # Errors
-/// [`Unsolved`]: which check still stands in the way at the largest size.
+/// [`Unsolved`]: which check does not pass as it stands now.
 pub fn smallest_csa<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
     earthing: Earthing,
@@ -184,7 +184,7 @@ pub fn smallest_csa<const B: usize, const C: usize>(
 /// The largest rating of the same family with which everything passes.
 ///
 /// # Errors
-/// [`Unsolved`]: which check still stands in the way at the smallest rating.
+/// [`Unsolved`]: which check does not pass as it stands now.
 pub fn largest_rating<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
     earthing: Earthing,

@@ -4,7 +4,7 @@
 //! tree makes its own from a measured Ze and fault level, and judges a single circuit against it.
 
 use crate::device::Rcd;
-use crate::impedance::{External, Pair};
+use crate::impedance::{External, Pair, Z};
 use crate::profile::Profile;
 use crate::quantity::Ohms;
 use crate::supply::{Earthing, FaultLevel, Origin, Phases, Supply};
@@ -38,6 +38,8 @@ pub struct Source {
     pub ra: Option<f32>,
     /// The smallest impedance of the supply's line conductor, or of its line and neutral.
     pub supply_min: Option<External>,
+    /// The fault level that was stated for the origin, in amperes.
+    pub level: Option<f32>,
     /// Line conductors from the origin.
     pub line: Pair,
     /// Neutral conductors from the origin.
@@ -73,6 +75,7 @@ impl Source {
             loop_external_min: None,
             ra: None,
             supply_min: None,
+            level: None,
             line: Pair::ZERO,
             neutral: Pair::ZERO,
             protective: Pair::ZERO,
@@ -148,6 +151,7 @@ impl Source {
         };
         match level {
             Some(i) => {
+                self.level = Some(i);
                 self.supply_min = Some(External {
                     magnitude: profile.cmax * u0 / i,
                     x_over_r,
@@ -197,25 +201,32 @@ impl Source {
     /// Largest three-phase current here, in amperes.
     #[must_use]
     pub fn ik_three(&self, profile: &Profile, further: Pair) -> Option<f32> {
-        let z = self.supply_min?.smallest_with((self.line + further).cold);
-        Some(profile.cmax * self.u0 / z)
+        self.by_supply(profile, (self.line + further).cold)
     }
 
     /// Largest line-neutral current here, in amperes; `further` is line and neutral from here on.
     #[must_use]
     pub fn ik_neutral(&self, profile: &Profile, further: Pair) -> Option<f32> {
-        let z = self
-            .supply_min?
-            .smallest_with((self.line + self.neutral + further).cold);
-        Some(profile.cmax * self.u0 / z)
+        self.by_supply(profile, (self.line + self.neutral + further).cold)
     }
 
     /// Largest line-earth current here, in amperes; `further` is line and protective conductor from here on.
     #[must_use]
     pub fn ik_earth(&self, profile: &Profile, further: Pair) -> Option<f32> {
-        let z = self
-            .loop_external_min?
-            .smallest_with((self.line + self.protective + further).cold);
+        let conductors = (self.line + self.protective + further).cold;
+        let external = self.loop_external_min?;
+        if conductors == Z::ZERO && self.earthing != Earthing::Tt {
+            return self.level;
+        }
+        Some(profile.cmax * self.u0 / external.smallest_with(conductors))
+    }
+
+    /// At the origin itself the level as stated, to the bit: a device of just that capacity is good enough.
+    fn by_supply(&self, profile: &Profile, conductors: Z) -> Option<f32> {
+        if conductors == Z::ZERO {
+            return self.level;
+        }
+        let z = self.supply_min?.smallest_with(conductors);
         Some(profile.cmax * self.u0 / z)
     }
 

@@ -361,12 +361,16 @@ pub enum Rule {
     I2,
     /// I2 ≤ 1.45·Iz.
     I2Iz,
-    /// R = r·L/1000·(1 + α(θ − 20)), line conductor.
+    /// R = r·L/1000·Fθ·F~, line conductor.
     RLine,
     /// The same, neutral.
     RNeutral,
     /// The same, protective conductor.
     RProtective,
+    /// The same, steel armour, conduit or trunking.
+    RSteel,
+    /// X = x·L/1000.
+    Reactance,
     /// Armour and core in parallel.
     RParallel,
     /// R1 + R2 of a radial circuit.
