@@ -1,0 +1,159 @@
+//! The answers the other way round, against a plain scan over changed copies of the installation.
+
+use crate::any::{House, amps, house, metres, mm2};
+use crate::{Seen, config, readings};
+use faultpath::conductor::made;
+use faultpath::device::{Device, Rcd, RcdDelay, RcdType};
+use faultpath::network::{CircuitId, Demand, Part};
+use faultpath::quantity::Metres;
+use faultpath::solve::{
+    Unsolved, apply, changes, greatest_length, largest_rating, set_csa, smallest_csa,
+};
+use faultpath::supply::Earthing;
+use faultpath::verdict::{Outcome, Place};
+use proptest::prelude::*;
+use proptest::sample::Index;
+
+/// Whether a circuit and all that hangs on it pass: by every finding of a plain judgement.
+fn passes(house: &House, earthing: Earthing, id: CircuitId) -> bool {
+    let (_, seen) = Seen::of(house, earthing);
+    let mut own = false;
+    for f in &seen.findings {
+        if let Place::Circuit(at) = f.place {
+            own |= at == id;
+            if house.is_within(at, id) && f.outcome != Outcome::Pass {
+                return false;
+            }
+        }
+    }
+    own
+}
+
+/// Makes one circuit good enough that there is something to solve.
+fn eased(mut house: House, at: usize) -> House {
+    let c = &mut house.circuits[at];
+    if let Demand::Current(i) = c.load.demand {
+        c.load.demand = Demand::Current(amps((i.get() * 0.2).max(0.1)));
+    }
+    if c.rcd.is_none() {
+        c.rcd = Rcd::new(amps(0.03), RcdType::A, RcdDelay::None).ok();
+    }
+    if c.device.breaking().is_none() {
+        c.device = c.device.with_breaking(amps(25e3));
+    }
+    house
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    #[test]
+    fn the_smallest_conductor_is_that_of_a_scan(house in house(), which in any::<Index>(), ease in any::<bool>()) {
+        let at = which.index(house.circuits.len());
+        let mut house = if ease { eased(house, at) } else { house };
+        let id = CircuitId(at as u16);
+        for earthing in readings(&house) {
+            let before = house.clone();
+            let got = smallest_csa(&mut house, *earthing, id);
+            prop_assert_eq!(&before, &house, "left changed");
+            let c = &before.circuits[at];
+            let material = c.sections[0].material;
+            if c.sections.iter().any(|s| s.material != material) {
+                prop_assert_eq!(got, Err(Unsolved::NoSuchCircuit));
+                continue;
+            }
+            let scan = made(material).iter().copied().find(|csa| {
+                let mut other = before.clone();
+                set_csa(&mut other.circuits[at], mm2(*csa));
+                other.circuits[at].check().is_ok() && passes(&other, *earthing, id)
+            });
+            prop_assert_eq!(got.ok().map(|s| s.get()), scan);
+        }
+    }
+
+    #[test]
+    fn the_largest_rating_is_that_of_a_scan(house in house(), which in any::<Index>(), ease in any::<bool>()) {
+        let at = which.index(house.circuits.len());
+        let mut house = if ease { eased(house, at) } else { house };
+        let id = CircuitId(at as u16);
+        for earthing in readings(&house) {
+            let before = house.clone();
+            let got = largest_rating(&mut house, *earthing, id);
+            prop_assert_eq!(&before, &house, "left changed");
+            let device = before.circuits[at].device;
+            let scan = Device::ratings(device.family()).iter().rev().copied().find(|rating| {
+                let mut other = before.clone();
+                other.circuits[at].device = device.with_rating(amps(*rating)).unwrap();
+                passes(&other, *earthing, id)
+            });
+            prop_assert_eq!(got.ok().map(|d| d.rating().get()), scan);
+        }
+    }
+
+    /// The length passes, the next float does not, and of a scan over all orders of magnitude no length
+    /// above it does.
+    #[test]
+    fn the_greatest_length_is_that_of_a_scan(house in house(), which in any::<Index>(), ease in any::<bool>()) {
+        let at = which.index(house.circuits.len());
+        let mut house = if ease { eased(house, at) } else { house };
+        let id = CircuitId(at as u16);
+        for earthing in readings(&house) {
+            let before = house.clone();
+            let got = greatest_length(&mut house, *earthing, id);
+            prop_assert_eq!(&before, &house, "left changed");
+            let sections = &before.circuits[at].sections;
+            let longest = (0..sections.len())
+                .filter(|n| sections[*n].part == Part::Run)
+                .reduce(|a, b| if sections[b].length > sections[a].length { b } else { a })
+                .unwrap();
+            let good = |length: f32| {
+                let mut other = before.clone();
+                other.circuits[at].sections[longest].length = metres(length);
+                passes(&other, *earthing, id)
+            };
+            let scan = (0..270).map(|n| 1e-3 * 1.08f32.powi(n)).filter(|l| *l < 1e6);
+            match got {
+                Ok((section, length)) => {
+                    let length = length.get();
+                    prop_assert_eq!(usize::from(section), longest);
+                    prop_assert!(good(length), "{} does not pass", length);
+                    if length < Metres::MAX {
+                        let next = f32::from_bits(length.to_bits() + 1);
+                        prop_assert!(!good(next), "{} passes too", next);
+                    }
+                    for l in scan {
+                        prop_assert!(l <= length || !good(l), "{} passes, greatest is {}", l, length);
+                    }
+                }
+                Err(e) => {
+                    for l in scan {
+                        prop_assert!(!good(l), "{} passes, yet {:?}", l, e);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Each change that is told makes the circuit pass; none is told of one that passes.
+    #[test]
+    fn every_change_helps(house in house(), which in any::<Index>(), ease in any::<bool>()) {
+        let at = which.index(house.circuits.len());
+        let mut house = if ease { eased(house, at) } else { house };
+        let id = CircuitId(at as u16);
+        for earthing in readings(&house) {
+            let before = house.clone();
+            let mut told = Vec::new();
+            changes(&mut house, *earthing, id, |c| told.push(c));
+            prop_assert_eq!(&before, &house, "left changed");
+            if passes(&before, *earthing, id) {
+                prop_assert!(told.is_empty());
+            }
+            for change in told {
+                let mut other = before.clone();
+                apply(&mut other.circuits[at], &change);
+                prop_assert_ne!(&other, &before);
+                prop_assert!(passes(&other, *earthing, id), "{:?}", change);
+            }
+        }
+    }
+}
