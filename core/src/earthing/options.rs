@@ -172,6 +172,8 @@ bitflags! {
         const ELECTRODE_MUST_STAY = 1 << 18;
         /// An RCD further up may go before the one needed here.
         const UPSTREAM_NOT_SELECTIVE = 1 << 19;
+        /// No RCD is in front of the board: those behind it do not protect against its own metal.
+        const NO_RCD_IN_FRONT = 1 << 20;
     }
 }
 
@@ -812,9 +814,15 @@ fn side<const B: usize, const C: usize>(
         if scheme == Scheme::OwnElectrode && !by_rcd {
             caution |= Caution::ELECTRODE_MUST_STAY;
         }
+        let own_rcd = inst.board(board).is_some_and(|b| b.rcd.is_some());
+        if tt && !own_rcd && !some_upstream(inst, feed, |_| true) {
+            caution |= Caution::NO_RCD_IN_FRONT;
+        }
     }
     if let RcdNeed::This { rcd, .. } = out.rcd {
-        if !goes_first(inst, case, rcd) {
+        let general = rcd.delay() == RcdDelay::None;
+        let too_soon = |front: Rcd| !lets_go_first(front, rcd.sensitivity().get(), general);
+        if some_upstream(inst, feed, too_soon) {
             caution |= Caution::UPSTREAM_NOT_SELECTIVE;
         }
     }
@@ -871,26 +879,23 @@ fn lets_go_first(front: Rcd, sensitivity: f32, general: bool) -> bool {
         && milli(front.sensitivity().get()) >= 3.0 * milli(sensitivity)
 }
 
-/// Whether every RCD further up lets this one go first.
-fn goes_first<const B: usize, const C: usize>(
+/// Whether some RCD between the origin and the feed's far end is as `wanted`.
+fn some_upstream<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
-    case: &Case<B, C>,
-    rcd: Rcd,
+    feed: CircuitId,
+    wanted: impl Fn(Rcd) -> bool,
 ) -> bool {
-    let general = rcd.delay() == RcdDelay::None;
-    let ok = |front: Option<Rcd>| {
-        front.is_none_or(|front| lets_go_first(front, rcd.sensitivity().get(), general))
-    };
-    let mut feed = inst.circuit(case.feed);
+    let mut feed = inst.circuit(feed);
     for _ in 0..=B {
         let Some(circuit) = feed else { break };
         let board = inst.board(circuit.board);
-        if !ok(circuit.rcd) || !ok(board.and_then(|b| b.rcd)) {
-            return false;
+        let rcds = [circuit.rcd, board.and_then(|b| b.rcd)];
+        if rcds.into_iter().flatten().any(&wanted) {
+            return true;
         }
         feed = board.and_then(|b| b.fed_by).and_then(|f| inst.circuit(f));
     }
-    true
+    false
 }
 
 /// The RCD in front of the board.

@@ -65,6 +65,18 @@ fn one_rod() {
 }
 
 #[test]
+fn the_season_multiplies() {
+    let season = Season::new(ratio(1.5)).unwrap();
+    for e in [
+        Electrode::Rod(rod(2.4, 0.016)),
+        Electrode::Plate(Plate::new(m(0.6), m(0.6)).unwrap()),
+    ] {
+        let alone = e.resistance(rho(100.0), Season::WORST_ALREADY).get();
+        assert_eq!(e.resistance(rho(100.0), season).get(), 1.5 * alone);
+    }
+}
+
+#[test]
 fn lambda_is_that_of_the_tables_and_not_below() {
     // BS 7430, from memory.
     let line = [1.0, 1.66, 2.15, 2.54, 2.87, 3.15, 3.39, 3.61, 3.81];
@@ -883,6 +895,11 @@ fn a_selective_one_in_front_of_others() {
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     // The RCD behind makes the circuit itself good already; the board in front of it needs its own.
     assert_eq!(own.outcome, Outcome::Pass);
+    assert!(own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+    h.boards[1].rcd = Some(rcd(0.1, RcdDelay::Selective));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert!(!own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+    h.boards[1].rcd = None;
     assert!(matches!(
         own.rcd,
         RcdNeed::This { rcd: r, selective: Selective::Yes, .. } if r == rcd(0.3, RcdDelay::Selective)
@@ -909,6 +926,17 @@ fn a_selective_one_in_front_of_others() {
     h.circuits[0].rcd = Some(rcd(0.03, RcdDelay::None));
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
+    assert!(!own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+    // Type S of 300 mA at the board of the house lets a general one of 100 mA go first, but not one of 300.
+    h.circuits[0].rcd = None;
+    h.circuits[2].rcd = None;
+    h.boards[0].rcd = Some(rcd(0.3, RcdDelay::Selective));
+    let [_, own, _] = sides(&mut h, &building(Some(400.0)));
+    assert!(matches!(own.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(0.1, RcdDelay::None)));
+    assert!(!own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
+    let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
+    assert!(!extended.cautions.contains(Caution::NO_RCD_IN_FRONT));
 }
 
 #[test]
@@ -926,6 +954,39 @@ fn what_serves_does_not_lean_on_what_is_upstream() {
     assert!(matches!(own.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(0.006, RcdDelay::None)));
     let [_, own, _] = sides(&mut h, &building(Some(20_000.0)));
     assert_eq!(own.rcd, RcdNeed::NoneServes);
+}
+
+/// A poor electrode at the source: 40 + 584 Ω let 0.35 A flow. 300 mA would leave 12 V, and disconnects the
+/// board's own metal; but a final circuit only in 0.3 s, and 0.2 s are allowed: 100 mA.
+#[test]
+fn the_times_count_too_and_only_with_what_is_in_the_building() {
+    let needed = |h: &mut Installation<4, 4>| match sides(h, &building(Some(40.0)))[1].rcd {
+        RcdNeed::This { rcd, selective, .. } => (rcd, selective),
+        other => panic!("{other:?}"),
+    };
+    let mut h = house();
+    h.profile.source_electrode = 584.0;
+    let general = (rcd(0.1, RcdDelay::None), Selective::NothingBehind);
+    assert_eq!(needed(&mut h), general);
+    // 30 mA at the house is no help that is counted here.
+    h.boards[0].rcd = Some(rcd(0.03, RcdDelay::None));
+    assert_eq!(needed(&mut h), general);
+    h.boards[0].rcd = None;
+    h.circuits[0].rcd = Some(rcd(0.03, RcdDelay::None));
+    assert_eq!(needed(&mut h), general);
+    // With one of its own the circuit needs no help from the one in front, which then has a second.
+    h.circuits[0].rcd = None;
+    h.circuits[2].rcd = Some(rcd(0.03, RcdDelay::None));
+    assert_eq!(
+        needed(&mut h),
+        (rcd(0.3, RcdDelay::Selective), Selective::Yes)
+    );
+    // 1000 Ω let 0.21 A flow: 300 mA would not see a fault to the board's own metal.
+    h.profile.source_electrode = 1000.0;
+    assert_eq!(
+        needed(&mut h),
+        (rcd(0.1, RcdDelay::Selective), Selective::Yes)
+    );
 }
 
 #[test]
@@ -993,6 +1054,38 @@ fn bonding_goes_by_the_neutral_where_it_is_extended() {
 }
 
 #[test]
+fn a_very_good_electrode_adds_to_the_largest_current() {
+    // 253 V through 0.2 Ω are 1265 A; the devices of 10 kA have more than that to spare.
+    let [.., both] = sides(&mut house(), &building(Some(0.2)));
+    near(both.through_electrode.unwrap(), 1265.0, 1e-5);
+    assert!(!both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT));
+    let [.., both] = sides(&mut house(), &building(Some(0.02)));
+    assert!(both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT));
+    // Not known to have it to spare is not having it.
+    let mut h = house();
+    h.supply.fault_level = FaultLevel::NotKnown;
+    let [.., both] = sides(&mut h, &building(Some(100.0)));
+    assert!(both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT));
+}
+
+#[test]
+fn a_poor_power_factor_lifts_metal_more() {
+    let mut h = house();
+    h.circuits[1].load.power_factor = ratio(0.6);
+    let [.., both] = sides(&mut h, &building(Some(10.0)));
+    let [.., even] = sides(&mut house(), &building(Some(10.0)));
+    let high = |side: &Side| match side.lost {
+        Lost::Rises { metal, .. } => metal.high,
+        _ => panic!(),
+    };
+    assert!(high(&both) > high(&even));
+    // The house's own electrode is beside it.
+    h.supply.ra = Some(ohms(10.0));
+    let [extended, _, both] = sides(&mut h, &building(Some(10.0)));
+    assert!(high(&both) < high(&extended));
+}
+
+#[test]
 fn armour_joins_no_two_earths() {
     let mut h = house();
     let s = &mut h.circuits[0].sections[0];
@@ -1023,6 +1116,7 @@ fn a_long_circuit_needs_an_rcd_on_any_earth() {
     h.circuits[2].sections[0].length = m(200.0);
     let [extended, ..] = sides(&mut h, &building(Some(100.0)));
     assert_eq!(extended.disconnection.unwrap().outcome, Outcome::Fail);
+    assert!(!extended.cautions.contains(Caution::NO_RCD_IN_FRONT));
     assert!(matches!(extended.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(1.0, RcdDelay::None)));
 }
 
@@ -1105,7 +1199,7 @@ proptest! {
     fn any_house(
         ra in proptest::option::of(0.1f32..1e5), main in proptest::option::of(1.0f32..500.0),
         rcds in proptest::collection::vec(any_rcd(), 5), lengths in proptest::array::uniform2(1.0f32..300.0),
-        three in any::<bool>(), system in 0usize..3, u0 in 51.0f32..500.0,
+        three in any::<bool>(), any in any::<bool>(), system in 0usize..3, u0 in 51.0f32..500.0,
     ) {
         let mut h = house();
         h.supply.u0 = volts(u0);
@@ -1122,6 +1216,9 @@ proptest! {
         }
         for (b, r) in h.boards.iter_mut().zip(&rcds[3..]) {
             b.rcd = *r;
+        }
+        if three == any {
+            h.boards[1].earthing = BoardEarthing::OwnElectrode(main.map(ohms));
         }
         h.circuits[0].sections[0].length = m(lengths[0]);
         h.circuits[2].sections[0].length = m(lengths[1]);
