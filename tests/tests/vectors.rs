@@ -42,6 +42,7 @@ files! {
     conductors "conductors"
     devices "devices"
     drop_tables "drop-tables"
+    earthing "earthing"
     examples "examples"
     factors "factors"
     k "k"

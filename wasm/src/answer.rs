@@ -1,9 +1,9 @@
 //! What goes back to the page: findings with their words, numbers already rounded to the safe side.
 
-#![allow(missing_docs)] // the field names are those of the answer, which the page's types describe
-
 use crate::names;
-use crate::read::{FieldError, House, Job};
+use crate::out::{Out, joined};
+use crate::path;
+use crate::read::{House, Job};
 use faultpath::assess::assess;
 use faultpath::facts::{BoardFacts, CircuitFacts};
 use faultpath::network::{BoardEarthing, BoardId, CircuitId};
@@ -12,99 +12,9 @@ use faultpath::verdict::{
     Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Step, Topic, Unit,
 };
 use faultpath::words::{self, Rounding};
-use serde::Serialize;
 
 /// Digits shown of a value and its limit.
 const DIGITS: i32 = 4;
-
-/// The whole answer.
-#[derive(Debug, Serialize)]
-pub struct Answer {
-    pub outcome: &'static str,
-    pub errors: Vec<FieldError>,
-    pub judgements: Vec<Judgement>,
-}
-
-/// All of it, judged as one system of earthing.
-#[derive(Debug, Serialize)]
-pub struct Judgement {
-    pub earthing: &'static str,
-    pub outcome: &'static str,
-    pub places: Vec<PlaceAnswer>,
-}
-
-/// Where.
-#[derive(Debug, Serialize)]
-pub struct PlaceName {
-    pub kind: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub id: Option<String>,
-}
-
-/// One place.
-#[derive(Debug, Serialize)]
-pub struct PlaceAnswer {
-    pub place: PlaceName,
-    pub outcome: &'static str,
-    pub facts: Vec<Fact>,
-    pub findings: Vec<FindingAnswer>,
-}
-
-/// A figure of a place.
-#[derive(Debug, Serialize)]
-pub struct Fact {
-    pub fact: &'static str,
-    pub symbol: &'static str,
-    pub name: &'static str,
-    pub value: Option<f32>,
-    pub unit: &'static str,
-    pub shown: String,
-}
-
-/// Something missing, and the field that would give it.
-#[derive(Debug, Serialize)]
-pub struct LackingAnswer {
-    pub text: &'static str,
-    pub path: Option<String>,
-}
-
-/// One finding.
-#[derive(Debug, Serialize)]
-pub struct FindingAnswer {
-    pub check: &'static str,
-    pub name: &'static str,
-    pub outcome: &'static str,
-    pub value: Option<f32>,
-    pub limit: Option<f32>,
-    pub unit: &'static str,
-    pub sense: &'static str,
-    pub margin: Option<f32>,
-    pub section: Option<u8>,
-    pub shown_value: String,
-    pub shown_limit: String,
-    pub basis: String,
-    pub source: &'static str,
-    pub standing: &'static str,
-    pub text: &'static str,
-    pub lacking: Vec<LackingAnswer>,
-    pub assumed: Vec<&'static str>,
-}
-
-/// One step of the working.
-#[derive(Debug, Serialize)]
-pub struct StepAnswer {
-    pub place: PlaceName,
-    pub section: Option<u8>,
-    pub symbol: &'static str,
-    pub name: &'static str,
-    pub formula: String,
-    pub filled: String,
-    pub value: Option<f32>,
-    pub unit: &'static str,
-    pub shown: String,
-    pub source: &'static str,
-    pub standing: &'static str,
-}
 
 /// The name of an outcome.
 #[must_use]
@@ -142,7 +52,9 @@ fn check_name(check: Check) -> &'static str {
         .map_or("", |(name, _)| name)
 }
 
-fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> String {
+/// A value with its unit, as a person reads it.
+#[must_use]
+pub fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> String {
     let mut out = String::new();
     match value {
         // Writing to a string can't fail.
@@ -152,22 +64,17 @@ fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> String {
     out
 }
 
-fn place_name(job: &Job, place: Place) -> PlaceName {
-    let of = |names: &[String], i: u16| names.get(usize::from(i)).cloned();
-    match place {
-        Place::Supply => PlaceName {
-            kind: "supply",
-            id: None,
-        },
-        Place::Board(id) => PlaceName {
-            kind: "board",
-            id: of(&job.boards, id.0),
-        },
-        Place::Circuit(id) => PlaceName {
-            kind: "circuit",
-            id: of(&job.circuits, id.0),
-        },
+fn place_name(job: &Job<'_>, place: Place) -> Out {
+    let (kind, id) = match place {
+        Place::Supply => ("supply", None),
+        Place::Board(id) => ("board", job.boards.get(usize::from(id.0))),
+        Place::Circuit(id) => ("circuit", job.circuits.get(usize::from(id.0))),
+    };
+    let mut out = vec![("kind", kind.into())];
+    if let Some(id) = id {
+        out.push(("id", (*id).to_owned().into()));
     }
+    Out::Fields(out)
 }
 
 /// The board at whose electrode the earth fault of a place closes, if it has its own.
@@ -187,57 +94,57 @@ fn electrode_board(house: &House, place: Place) -> Option<BoardId> {
     None
 }
 
+/// The thing whose field gives what is missing.
+#[derive(Clone, Copy)]
+enum Of {
+    Supply,
+    /// The board, or the supply at the origin.
+    Board,
+    /// The board with the electrode, or the supply.
+    Electrode,
+    /// The circuit, or the supply.
+    Feeder,
+    Circuit,
+    Section,
+}
+
+const ENTRIES: [(Lacking, Of, &str); 16] = [
+    (Lacking::ZE, Of::Supply, "ze"),
+    (Lacking::RA, Of::Electrode, "ra"),
+    (Lacking::FAULT_LEVEL, Of::Supply, "fault_level"),
+    (Lacking::LOAD, Of::Circuit, "load.current"),
+    (Lacking::BREAKING, Of::Feeder, "device.breaking"),
+    (Lacking::LET_THROUGH, Of::Circuit, "device.let_through"),
+    (Lacking::CURVE, Of::Circuit, "device.family"),
+    (Lacking::PROTECTIVE, Of::Section, "protective.kind"),
+    (Lacking::PROTECTIVE_AREA, Of::Section, "protective.csa"),
+    (Lacking::CAPACITY, Of::Section, "method"),
+    (Lacking::RCD, Of::Circuit, "rcd"),
+    (Lacking::INCOMING, Of::Supply, "device"),
+    (Lacking::NEUTRAL, Of::Supply, "neutral_csa"),
+    (Lacking::TAILS, Of::Supply, "tails_csa"),
+    (Lacking::EARTHING_CONDUCTOR, Of::Board, "earthing_conductor"),
+    (Lacking::BONDING, Of::Board, "bonding"),
+];
+
+/// The field that would give what is missing; none where no field of its own does.
 fn lacking_path(house: &House, f: &Finding, lacking: Lacking) -> Option<String> {
-    let section = |c: CircuitId, key: &str| {
-        let s = f.section.unwrap_or(0);
-        Some(format!("circuits[{}].sections[{s}].{key}", c.0))
-    };
-    let circuit = match f.place {
-        Place::Circuit(id) => Some(id),
+    let (_, of, key) = ENTRIES.iter().find(|(one, _, _)| *one == lacking)?;
+    let board = match (of, f.place) {
+        (Of::Electrode, place) => electrode_board(house, place),
+        (Of::Board, Place::Board(id)) => Some(id),
         _ => None,
     };
-    let board = |key: &str| match f.place {
-        Place::Board(id) => Some(format!("boards[{}].{key}", id.0)),
-        _ => Some(format!("supply.{key}")),
-    };
-    let own = |key: &str| circuit.map(|c| format!("circuits[{}].{key}", c.0));
-    if lacking == Lacking::ZE {
-        Some("supply.ze".to_owned())
-    } else if lacking == Lacking::RA {
-        Some(match electrode_board(house, f.place) {
-            Some(id) => format!("boards[{}].ra", id.0),
-            None => "supply.ra".to_owned(),
-        })
-    } else if lacking == Lacking::FAULT_LEVEL {
-        Some("supply.fault_level".to_owned())
-    } else if lacking == Lacking::LOAD {
-        own("load.current")
-    } else if lacking == Lacking::BREAKING {
-        own("device.breaking").or_else(|| Some("supply.device.breaking".to_owned()))
-    } else if lacking == Lacking::LET_THROUGH {
-        own("device.let_through")
-    } else if lacking == Lacking::CURVE {
-        own("device.family")
-    } else if lacking == Lacking::PROTECTIVE {
-        circuit.and_then(|c| section(c, "protective.kind"))
-    } else if lacking == Lacking::PROTECTIVE_AREA {
-        circuit.and_then(|c| section(c, "protective.csa"))
-    } else if lacking == Lacking::CAPACITY {
-        circuit.and_then(|c| section(c, "method"))
-    } else if lacking == Lacking::RCD {
-        own("rcd")
-    } else if lacking == Lacking::INCOMING {
-        Some("supply.device".to_owned())
-    } else if lacking == Lacking::NEUTRAL {
-        Some("supply.neutral_csa".to_owned())
-    } else if lacking == Lacking::TAILS {
-        Some("supply.tails_csa".to_owned())
-    } else if lacking == Lacking::EARTHING_CONDUCTOR {
-        board("earthing_conductor")
-    } else if lacking == Lacking::BONDING {
-        board("bonding")
-    } else {
-        None
+    if let Some(id) = board {
+        return Some(path::of_board(id.0, key));
+    }
+    match (of, f.place) {
+        (Of::Circuit | Of::Feeder, Place::Circuit(id)) => Some(path::of_circuit(id.0, key)),
+        (Of::Section, Place::Circuit(id)) => {
+            Some(path::of_section(id.0, f.section.unwrap_or(0), key))
+        }
+        (Of::Circuit | Of::Section, _) => None,
+        _ => Some(path::of_supply(key)),
     }
 }
 
@@ -247,61 +154,63 @@ fn formula_of(rule: Rule) -> String {
     out
 }
 
-fn finding_answer(house: &House, f: &Finding) -> FindingAnswer {
-    let (value_way, limit_way) = match f.sense {
-        Sense::AtMost => (Rounding::Up, Rounding::Down),
-        Sense::AtLeast => (Rounding::Down, Rounding::Up),
+fn finding_answer(house: &House, f: &Finding) -> Out {
+    let (sense, value_way, limit_way) = match f.sense {
+        Sense::AtMost => ("at-most", Rounding::Up, Rounding::Down),
+        Sense::AtLeast => ("at-least", Rounding::Down, Rounding::Up),
     };
     let rule = words::rule(f.rule);
-    FindingAnswer {
-        check: check_name(f.check),
-        name: words::check(f.check),
-        outcome: outcome_name(f.outcome),
-        value: f.value,
-        limit: f.limit,
-        unit: words::unit(f.unit),
-        sense: match f.sense {
-            Sense::AtMost => "at-most",
-            Sense::AtLeast => "at-least",
-        },
-        margin: f.margin(),
-        section: f.section,
-        shown_value: shown(f.value, f.unit, value_way),
-        shown_limit: shown(f.limit, f.unit, limit_way),
-        basis: format!("{}: {}", rule.name, formula_of(f.rule)),
-        source: rule.source,
-        standing: rule.standing.text(),
-        text: words::sentence(f.check, f.outcome),
-        lacking: words::lacking(f.lacking)
-            .map(|(one, text)| LackingAnswer {
-                text,
-                path: lacking_path(house, f, one),
-            })
-            .collect(),
-        assumed: words::assumed(f.assumed).collect(),
-    }
+    let lacking = words::lacking(f.lacking).map(|(one, text)| {
+        Out::Fields(vec![
+            ("text", text.into()),
+            ("path", lacking_path(house, f, one).into()),
+        ])
+    });
+    let assumed = words::assumed(f.assumed).map(Out::Word);
+    Out::Fields(vec![
+        ("check", check_name(f.check).into()),
+        ("name", words::check(f.check).into()),
+        ("outcome", outcome_name(f.outcome).into()),
+        ("value", f.value.into()),
+        ("limit", f.limit.into()),
+        ("unit", words::unit(f.unit).into()),
+        ("sense", sense.into()),
+        ("margin", f.margin().into()),
+        ("section", f.section.into()),
+        ("shown_value", shown(f.value, f.unit, value_way).into()),
+        ("shown_limit", shown(f.limit, f.unit, limit_way).into()),
+        (
+            "basis",
+            joined(&[rule.name, ": ", &formula_of(f.rule)]).into(),
+        ),
+        ("source", rule.source.into()),
+        ("standing", rule.standing.text().into()),
+        ("text", words::sentence(f.check, f.outcome).into()),
+        ("lacking", Out::List(lacking.collect())),
+        ("assumed", Out::List(assumed.collect())),
+    ])
 }
 
 fn fact(
-    name: &'static str,
+    fact: &'static str,
     symbol: &'static str,
-    long: &'static str,
+    name: &'static str,
     value: Option<f32>,
     unit: Unit,
     way: Rounding,
-) -> Fact {
+) -> Out {
     let value = value.filter(|v| v.is_finite());
-    Fact {
-        fact: name,
-        symbol,
-        name: long,
-        value,
-        unit: words::unit(unit),
-        shown: shown(value, unit, way),
-    }
+    Out::Fields(vec![
+        ("fact", fact.into()),
+        ("symbol", symbol.into()),
+        ("name", name.into()),
+        ("value", value.into()),
+        ("unit", words::unit(unit).into()),
+        ("shown", shown(value, unit, way).into()),
+    ])
 }
 
-fn circuit_facts(f: &CircuitFacts, u0: f32) -> Vec<Fact> {
+fn circuit_facts(f: &CircuitFacts, u0: f32) -> Vec<Out> {
     use Rounding::{Down, Nearest, Up};
     vec![
         fact("ib", "Ib", "design current", f.ib, Unit::Ampere, Up),
@@ -374,7 +283,7 @@ fn circuit_facts(f: &CircuitFacts, u0: f32) -> Vec<Fact> {
     ]
 }
 
-fn board_facts(f: &BoardFacts, u0: f32) -> Vec<Fact> {
+fn board_facts(f: &BoardFacts, u0: f32) -> Vec<Out> {
     use Rounding::{Nearest, Up};
     let largest = |[a, b, c]: [f32; 3]| a.max(b).max(c);
     let demand = f.demand.map(largest);
@@ -416,129 +325,117 @@ fn board_facts(f: &BoardFacts, u0: f32) -> Vec<Fact> {
     ]
 }
 
-/// Collects what the walk tells, place by place.
+/// What the walk told of one place.
 #[derive(Default)]
-struct Collector {
-    findings: Vec<Finding>,
-    circuits: Vec<(CircuitId, CircuitFacts)>,
-    boards: Vec<(Place, BoardFacts)>,
+struct Told {
+    worst: Option<Outcome>,
+    facts: Option<Vec<Out>>,
+    findings: Vec<Out>,
 }
 
-impl Recorder for Collector {
+/// Collects what the walk tells, place by place: the supply, the boards, the circuits.
+struct Collector<'a> {
+    job: &'a Job<'a>,
+    house: &'a House,
+    told: Vec<Told>,
+}
+
+impl Collector<'_> {
+    fn at(&mut self, place: Place) -> Option<&mut Told> {
+        let index = match place {
+            Place::Supply => 0,
+            Place::Board(id) => 1 + usize::from(id.0),
+            Place::Circuit(id) => 1 + self.job.boards.len() + usize::from(id.0),
+        };
+        self.told.get_mut(index)
+    }
+
+    fn facts(&mut self, place: Place, facts: Vec<Out>) {
+        if let Some(told) = self.at(place) {
+            told.facts.get_or_insert(facts);
+        }
+    }
+}
+
+impl Recorder for Collector<'_> {
     fn finding(&mut self, finding: &Finding) {
-        self.findings.push(*finding);
+        let answer = finding_answer(self.house, finding);
+        if let Some(told) = self.at(finding.place) {
+            told.worst = told.worst.max(Some(finding.outcome));
+            told.findings.push(answer);
+        }
     }
     fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
-        self.circuits.push((id, facts.clone()));
+        let u0 = self.house.supply.u0.get();
+        self.facts(Place::Circuit(id), circuit_facts(facts, u0));
     }
     fn board(&mut self, place: Place, facts: &BoardFacts) {
-        self.boards.push((place, *facts));
+        let u0 = self.house.supply.u0.get();
+        self.facts(place, board_facts(facts, u0));
     }
 }
 
-fn judgement(job: &Job, house: &House, earthing: Earthing) -> (Outcome, Judgement) {
-    let mut all = Collector::default();
+fn judgement(job: &Job<'_>, house: &House, earthing: Earthing) -> (Outcome, Out) {
+    let mut all = Collector {
+        job,
+        house,
+        told: Vec::new(),
+    };
+    let count = 1 + job.boards.len() + job.circuits.len();
+    all.told.resize_with(count, Told::default);
     let mut outcome = assess(house, earthing, &mut all as &mut dyn Recorder);
     if !job.errors.is_empty() {
         outcome = outcome.worse(Outcome::CannotSay);
     }
-    let u0 = house.supply.u0.get();
-    let boards = (0u16..).take(job.boards.len());
-    let circuits = (0u16..).take(job.circuits.len());
-    let order = core::iter::once(Place::Supply)
-        .chain(boards.map(|b| Place::Board(BoardId(b))))
-        .chain(circuits.map(|c| Place::Circuit(CircuitId(c))));
-    let mut by_place: Vec<Vec<&Finding>> = Vec::new();
-    by_place.resize_with(1 + job.boards.len() + job.circuits.len(), Vec::new);
-    let slot = |place: Place| match place {
-        Place::Supply => 0,
-        Place::Board(id) => 1 + usize::from(id.0),
-        Place::Circuit(id) => 1 + job.boards.len() + usize::from(id.0),
-    };
-    for f in &all.findings {
-        if let Some(list) = by_place.get_mut(slot(f.place)) {
-            list.push(f);
-        }
-    }
+    let boards = (0..).zip(&job.bad_boards);
+    let circuits = (0..).zip(&job.bad_circuits);
+    let order = core::iter::once((Place::Supply, &false))
+        .chain(boards.map(|(i, bad)| (Place::Board(BoardId(i)), bad)))
+        .chain(circuits.map(|(i, bad)| (Place::Circuit(CircuitId(i)), bad)));
     let places = order
-        .map(|place| {
-            let mut worst = Outcome::Pass;
-            let mine = by_place.get(slot(place)).map_or(&[][..], Vec::as_slice);
-            for f in mine {
-                worst = worst.worse(f.outcome);
-            }
-            let facts = match place {
-                Place::Circuit(id) => all
-                    .circuits
-                    .iter()
-                    .find(|(c, _)| *c == id)
-                    .map(|(_, f)| circuit_facts(f, u0)),
-                _ => all
-                    .boards
-                    .iter()
-                    .find(|(p, _)| *p == place)
-                    .map(|(_, f)| board_facts(f, u0)),
-            };
-            let bad = match place {
-                Place::Supply => false,
-                Place::Board(id) => job
-                    .bad_boards
-                    .get(usize::from(id.0))
-                    .copied()
-                    .unwrap_or(true),
-                Place::Circuit(id) => job
-                    .bad_circuits
-                    .get(usize::from(id.0))
-                    .copied()
-                    .unwrap_or(true),
-            };
+        .zip(all.told)
+        .map(|((place, bad), told)| {
+            let mut worst = told.worst.unwrap_or(Outcome::Pass);
             // Nothing was said of it: it could not be reached or read.
-            if bad || facts.is_none() {
+            if *bad || told.facts.is_none() {
                 worst = worst.worse(Outcome::CannotSay);
             }
-            PlaceAnswer {
-                place: place_name(job, place),
-                outcome: outcome_name(worst),
-                facts: facts.unwrap_or_default(),
-                findings: mine.iter().map(|f| finding_answer(house, f)).collect(),
-            }
+            Out::Fields(vec![
+                ("place", place_name(job, place)),
+                ("outcome", outcome_name(worst).into()),
+                ("facts", Out::List(told.facts.unwrap_or_default())),
+                ("findings", Out::List(told.findings)),
+            ])
         })
         .collect();
-    let name = names::name_of(names::EARTHINGS, earthing);
-    (
-        outcome,
-        Judgement {
-            earthing: name,
-            outcome: outcome_name(outcome),
-            places,
-        },
-    )
+    let judgement = Out::Fields(vec![
+        ("earthing", names::EARTHINGS.name_of(earthing).into()),
+        ("outcome", outcome_name(outcome).into()),
+        ("places", Out::List(places)),
+    ]);
+    (outcome, judgement)
 }
 
 /// Judges a job that was read.
 #[must_use]
-pub fn answer(job: Job) -> Answer {
-    let mut worst = if job.errors.is_empty() {
-        Outcome::Pass
-    } else {
-        Outcome::CannotSay
-    };
+pub fn answer(job: &Job<'_>) -> Out {
+    let mut worst = Outcome::Pass;
+    if job.house.is_none() || !job.errors.is_empty() {
+        worst = Outcome::CannotSay;
+    }
     let mut judgements = Vec::new();
-    match &job.house {
-        Some(house) => {
-            for earthing in crate::read::readings(house) {
-                let (outcome, j) = judgement(&job, house, *earthing);
-                worst = worst.worse(outcome);
-                judgements.push(j);
-            }
+    if let Some(house) = &job.house {
+        for earthing in house.supply.earthing.readings() {
+            let (outcome, judgement) = judgement(job, house, *earthing);
+            worst = worst.worse(outcome);
+            judgements.push(judgement);
         }
-        None => worst = worst.worse(Outcome::CannotSay),
     }
-    Answer {
-        outcome: outcome_name(worst),
-        errors: job.errors,
-        judgements,
-    }
+    Out::Fields(vec![
+        ("outcome", outcome_name(worst).into()),
+        ("errors", Out::List(job.errors.clone())),
+        ("judgements", Out::List(judgements)),
+    ])
 }
 
 /// Keeps the steps of one check at one place.
@@ -560,54 +457,53 @@ impl Recorder for Stepper {
     }
 }
 
+fn step_answer(job: &Job<'_>, step: &Step) -> Out {
+    let rule = words::rule(step.rule);
+    let mut filled = String::new();
+    let _ = words::filled(&mut filled, step);
+    let value = Some(step.value).filter(|v| v.is_finite());
+    Out::Fields(vec![
+        ("place", place_name(job, step.place)),
+        ("section", step.section.into()),
+        ("symbol", rule.symbol.into()),
+        ("name", rule.name.into()),
+        ("formula", formula_of(step.rule).into()),
+        ("filled", filled.into()),
+        ("value", value.into()),
+        ("unit", words::unit(step.unit).into()),
+        ("shown", shown(value, step.unit, Rounding::Nearest).into()),
+        ("source", rule.source.into()),
+        ("standing", rule.standing.text().into()),
+    ])
+}
+
 /// The working of a check at a place.
 #[must_use]
-pub fn working(job: &Job, judgement: usize, place: Place, check: Check) -> Vec<StepAnswer> {
-    let Some(house) = &job.house else {
-        return Vec::new();
-    };
-    let Some(earthing) = crate::read::readings(house).get(judgement) else {
-        return Vec::new();
-    };
-    let mut all = Stepper {
-        place,
-        topics: check.topics(),
-        steps: Vec::new(),
-    };
-    let _ = assess(house, *earthing, &mut all as &mut dyn Recorder);
-    // In the order a person would work them, group by group.
+pub fn working(job: &Job<'_>, judgement: usize, place: Place, check: Check) -> Out {
     let mut out = Vec::new();
-    for topic in check.topics() {
-        for step in all.steps.iter().filter(|s| s.topic == *topic) {
-            let rule = words::rule(step.rule);
-            let mut filled = String::new();
-            let _ = words::filled(&mut filled, step);
-            let value = Some(step.value).filter(|v| v.is_finite());
-            out.push(StepAnswer {
-                place: place_name(job, step.place),
-                section: step.section,
-                symbol: rule.symbol,
-                name: rule.name,
-                formula: formula_of(step.rule),
-                filled,
-                value,
-                unit: words::unit(step.unit),
-                shown: shown(value, step.unit, Rounding::Nearest),
-                source: rule.source,
-                standing: rule.standing.text(),
-            });
+    if let Some((house, earthing)) = job.reading(judgement) {
+        let mut all = Stepper {
+            place,
+            topics: check.topics(),
+            steps: Vec::new(),
+        };
+        let _ = assess(house, earthing, &mut all as &mut dyn Recorder);
+        // In the order a person would work them, group by group.
+        for topic in check.topics() {
+            let group = all.steps.iter().filter(|s| s.topic == *topic);
+            out.extend(group.map(|step| step_answer(job, step)));
         }
     }
-    out
+    Out::List(out)
 }
 
 /// A place by its kind and name.
 #[must_use]
-pub fn place_of(job: &Job, kind: &str, id: &str) -> Option<Place> {
-    let at = |names: &[String]| {
+pub fn place_of(job: &Job<'_>, kind: &str, id: &str) -> Option<Place> {
+    let at = |names: &[&str]| {
         names
             .iter()
-            .position(|n| n == id)
+            .position(|n| *n == id)
             .and_then(|i| u16::try_from(i).ok())
     };
     match kind {

@@ -3,280 +3,346 @@
 //! Every row of `vectors/` is such a question. A question answers `{"value": …}`, or `{"error": …}` with
 //! `not-known` where core knows no value, else the reason of the refusal.
 
-#![allow(missing_docs)] // the field names are those of the reply
+mod earthing;
 
 use crate::answer::{answer, check_of};
-use crate::names::{self, Choices};
+use crate::names::{self, Choices, choices};
+use crate::out::{Out, joined};
 use crate::read::{self, reason_name};
+use crate::solutions;
 use crate::value::Value;
 use faultpath::cable::{self, Laying};
 use faultpath::conductor;
 use faultpath::device::{self, Device, Known, Rcd};
-use faultpath::error::{Error, Field, Reason};
+use faultpath::error::{Error, Reason};
 use faultpath::profile::{long_time, short_time};
 use faultpath::quantity::{
     AmpSquaredSeconds, Amps, Celsius, KelvinMetresPerWatt, Metres, Ratio, Seconds, SquareMm, Volts,
 };
-use serde::Serialize;
+use serde::ser::{Serialize, SerializeStruct, Serializer};
+use std::cell::Cell;
 
 /// What comes back.
-#[derive(Serialize)]
-#[serde(untagged)]
 pub enum Reply {
     /// A number.
-    Number { value: f32 },
+    Number {
+        /// The number.
+        value: f32,
+    },
     /// A word.
-    Word { value: String },
-    /// A whole answer.
-    Answer { value: Box<crate::answer::Answer> },
+    Word {
+        /// The word.
+        value: String,
+    },
+    /// A whole answer: of the judge, or of the solver.
+    Answer {
+        /// The answer.
+        value: Out,
+    },
     /// The errors of a job.
-    Errors { errors: Vec<read::FieldError> },
-    /// The answers of the solver.
-    Solutions {
-        value: Box<crate::solutions::Solutions>,
+    Errors {
+        /// Each as in an answer.
+        errors: Out,
     },
     /// No value.
-    Error { error: String },
+    Error {
+        /// Why.
+        error: String,
+    },
 }
 
+impl From<Reply> for Out {
+    fn from(reply: Reply) -> Self {
+        let (name, value) = match reply {
+            Reply::Number { value } => ("value", value.into()),
+            Reply::Word { value } => ("value", value.into()),
+            Reply::Answer { value } => ("value", value),
+            Reply::Errors { errors } => ("errors", errors),
+            Reply::Error { error } => ("error", error.into()),
+        };
+        Out::Fields(vec![(name, value)])
+    }
+}
+
+impl Serialize for Reply {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        let mut out = s.serialize_struct("Reply", 1)?;
+        match self {
+            Reply::Number { value } => out.serialize_field("value", value)?,
+            Reply::Word { value } => out.serialize_field("value", value)?,
+            Reply::Answer { value } => out.serialize_field("value", value)?,
+            Reply::Errors { errors } => out.serialize_field("errors", errors)?,
+            Reply::Error { error } => out.serialize_field("error", error)?,
+        }
+        out.end()
+    }
+}
+
+/// Why there is no value.
 enum No {
     NotKnown,
-    Refused(Error),
+    Refused(Reason),
     Question(String),
 }
 
-impl From<Error> for No {
-    fn from(e: Error) -> Self {
-        No::Refused(e)
-    }
+/// The inputs of a question by name. What can't be taken leaves the reason here.
+struct Inputs<'v> {
+    map: &'v Value,
+    no: &'v Cell<No>,
 }
 
-struct Inputs<'v>(&'v [(String, Value)]);
-
-const NULL: Value = Value::Null;
-
 impl<'v> Inputs<'v> {
+    /// The question itself is wrong.
+    fn wrong<T>(&self, parts: &[&str]) -> Option<T> {
+        self.no.set(No::Question(joined(parts)));
+        None
+    }
+
+    fn refused<T>(&self, reason: Reason) -> Option<T> {
+        self.no.set(No::Refused(reason));
+        None
+    }
+
+    /// What core gave.
+    fn given<T>(&self, result: Result<T, Error>) -> Option<T> {
+        match result {
+            Ok(v) => Some(v),
+            Err(e) => self.refused(e.reason),
+        }
+    }
+
+    /// A name in the question may be written as in a job or with hyphens.
     fn get(&self, key: &str) -> &'v Value {
-        self.0
-            .iter()
-            .find(|(k, _)| k == key || k.replace('-', "_") == key)
-            .map_or(&NULL, |(_, v)| v)
+        match self.map.get(key) {
+            Value::Null if key.contains('_') => self.map.get(&key.replace('_', "-")),
+            found => found,
+        }
     }
 
+    /// A number; `Some(None)` where there is none.
     #[allow(clippy::cast_possible_truncation)]
-    fn number(&self, key: &str) -> Result<Option<f32>, No> {
+    fn number(&self, key: &str) -> Option<Option<f32>> {
         match self.get(key) {
-            Value::Number(v) => Ok(Some(*v as f32)),
-            Value::Null => Ok(None),
-            _ => Err(No::Question(format!("{key} is not a number"))),
+            Value::Number(v) => Some(Some(*v as f32)),
+            Value::Null => Some(None),
+            _ => self.wrong(&[key, " is not a number"]),
         }
     }
 
-    fn maybe<T>(
-        &self,
-        key: &str,
-        field: Field,
-        make: impl Fn(f32) -> Result<T, Reason>,
-    ) -> Result<Option<T>, No> {
+    fn maybe<T>(&self, key: &str, make: fn(f32) -> Result<T, Reason>) -> Option<Option<T>> {
         match self.number(key)? {
-            Some(v) => Ok(Some(make(v).map_err(|r| r.at(field))?)),
-            None => Ok(None),
+            None => Some(None),
+            Some(v) => match make(v) {
+                Ok(v) => Some(Some(v)),
+                Err(reason) => self.refused(reason),
+            },
         }
     }
 
-    fn need<T>(
-        &self,
-        key: &str,
-        field: Field,
-        make: impl Fn(f32) -> Result<T, Reason>,
-    ) -> Result<T, No> {
-        self.maybe(key, field, make)?
-            .ok_or_else(|| No::Question(format!("{key} is missing")))
-    }
-
-    fn choice<T: Copy>(&self, key: &str, choices: Choices<T>) -> Result<T, No> {
-        if let Value::Text(t) = self.get(key) {
-            if let Some((_, _, v)) = choices.iter().find(|(name, _, _)| name == t) {
-                return Ok(*v);
-            }
+    fn need<T>(&self, key: &str, make: fn(f32) -> Result<T, Reason>) -> Option<T> {
+        match self.maybe(key, make)? {
+            Some(v) => Some(v),
+            None => self.wrong(&[key, " is missing"]),
         }
-        Err(No::Question(format!("{key} is none of the choices")))
     }
 
-    fn text(&self, key: &str) -> Result<&'v str, No> {
-        match self.get(key) {
-            Value::Text(t) => Ok(t),
-            _ => Err(No::Question(format!("{key} is not a text"))),
+    fn choice<T: Copy>(&self, key: &str, choices: Choices<T>) -> Option<T> {
+        let i = self.pick(key, choices.words)?;
+        choices.values.get(i).copied()
+    }
+
+    fn pick(&self, key: &str, words: &[(&str, &str)]) -> Option<usize> {
+        let text = self.get(key).text();
+        match words.iter().position(|(name, _)| Some(*name) == text) {
+            Some(i) => Some(i),
+            None => self.wrong(&[key, " is none of the choices"]),
+        }
+    }
+
+    fn text(&self, key: &str) -> Option<&'v str> {
+        match self.get(key).text() {
+            Some(text) => Some(text),
+            None => self.wrong(&[key, " is not a text"]),
         }
     }
 
     fn flag(&self, key: &str) -> bool {
-        *self.get(key) == Value::Bool(true)
+        matches!(self.get(key), Value::Bool(true))
     }
 
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    fn count(&self, key: &str) -> Result<u8, No> {
-        let v = self.need(key, Field::Points, Ok)?;
-        if (0.0..=255.0).contains(&v) && v.fract() == 0.0 {
-            Ok(v as u8)
+    fn count(&self, key: &str) -> Option<u8> {
+        let v = self.need(key, Ok)?;
+        if f32::from(v as u8) == v {
+            Some(v as u8)
         } else {
-            Err(No::Question(format!("{key} is no count")))
+            self.wrong(&[key, " is no count"])
         }
     }
 
-    fn csa(&self) -> Result<SquareMm, No> {
-        self.need("csa", Field::Csa, SquareMm::new)
+    fn csa(&self) -> Option<SquareMm> {
+        self.need("csa", SquareMm::new)
     }
 
-    fn device(&self) -> Result<Device, No> {
+    fn device(&self) -> Option<Device> {
         let family = self.choice("family", names::FAMILIES)?;
-        let mut d = Device::new(family, self.need("rating", Field::Rating, Amps::new)?)?;
-        if let Some(b) = self.maybe("breaking", Field::BreakingCapacity, Amps::new)? {
+        let mut d = self.given(Device::new(family, self.need("rating", Amps::new)?))?;
+        if let Some(b) = self.maybe("breaking", Amps::new)? {
             d = d.with_breaking(b);
         }
-        if let Some(e) = self.maybe("let_through", Field::LetThrough, AmpSquaredSeconds::new)? {
+        if let Some(e) = self.maybe("let_through", AmpSquaredSeconds::new)? {
             d = d.with_let_through(e);
         }
         if self.number("energy_class")? == Some(3.0) {
             d = d.with_energy_class_3();
         }
-        Ok(d)
+        Some(d)
     }
 
-    fn rcd(&self) -> Result<Rcd, No> {
-        Ok(Rcd::new(
-            self.need("sensitivity", Field::ResidualCurrent, Amps::new)?,
+    fn rcd(&self) -> Option<Rcd> {
+        self.given(Rcd::new(
+            self.need("sensitivity", Amps::new)?,
             self.choice("kind", names::RCD_TYPES)?,
             self.choice("delay", names::DELAYS)?,
-        )?)
+        ))
     }
 
-    fn current(&self) -> Result<Amps, No> {
-        self.need("current", Field::DesignCurrent, Amps::new)
+    fn current(&self) -> Option<Amps> {
+        self.need("current", Amps::new)
     }
 
-    fn time(&self) -> Result<Seconds, No> {
-        self.need("time", Field::Time, Seconds::new)
+    fn time(&self) -> Option<Seconds> {
+        self.need("time", Seconds::new)
     }
 
-    fn arrangement(&self) -> Result<cable::Arrangement, No> {
-        read::arrangement(self.get("arrangement"), "arrangement").map_err(|e| No::Question(e.text))
+    fn arrangement(&self) -> Option<cable::Arrangement> {
+        match read::arrangement(self.get("arrangement")) {
+            Ok(arrangement) => Some(arrangement),
+            Err(text) => self.wrong(&[&text]),
+        }
     }
 
-    fn laying(&self) -> Result<Laying, No> {
-        Ok(Laying {
+    fn laying(&self) -> Option<Laying> {
+        Some(Laying {
             method: self.choice("method", names::METHODS)?,
-            ambient: self.need("ambient", Field::Ambient, Celsius::new)?,
+            ambient: self.need("ambient", Celsius::new)?,
             grouped: self.count("grouped")?,
             arrangement: self.arrangement()?,
-            soil: self.maybe("soil", Field::SoilResistivity, KelvinMetresPerWatt::new)?,
-            depth: self.maybe("depth", Field::Depth, Metres::new)?,
-            insulation_run: self.maybe("insulation_run", Field::InsulationRun, Metres::new)?,
+            soil: self.maybe("soil", KelvinMetresPerWatt::new)?,
+            depth: self.maybe("depth", Metres::new)?,
+            insulation_run: self.maybe("insulation_run", Metres::new)?,
         })
     }
 }
 
-fn known(k: Known<f32>) -> Result<f32, No> {
-    match k {
-        Known::Value(v) => Ok(v),
-        Known::NotKnown(_) => Err(No::NotKnown),
+fn known<T>(known: Known<T>) -> Option<T> {
+    match known {
+        Known::Value(v) => Some(v),
+        Known::NotKnown(_) => None,
     }
 }
 
-fn number(name: &str, i: &Inputs<'_>) -> Result<f32, No> {
+fn number(name: &str, i: &Inputs<'_>) -> Option<f32> {
     let material = || i.choice("material", names::MATERIALS);
     let insulation = || i.choice("insulation", names::INSULATIONS);
     let construction = || i.choice("construction", names::CONSTRUCTIONS);
     let method = || i.choice("method", names::METHODS);
-    let temperature = || i.need("temperature", Field::Ambient, Celsius::new);
-    Ok(match name {
-        "max-zs" => known(
-            device::max_zs(
-                &i.device()?,
-                i.time()?,
-                i.need("u0", Field::U0, Volts::new)?,
-                i.need("cmin", Field::VoltageFactor, Ratio::new)?,
-            )
-            .map(|z| z.get()),
-        )?,
-        "disconnecting-current" => {
-            known(i.device()?.disconnecting_current(i.time()?).map(Amps::get))?
-        }
-        "device-time-latest" => known(i.device()?.time(i.current()?).map(|b| b.latest.get()))?,
-        "device-let-through" => known(
-            i.device()?
-                .let_through(i.current()?)
-                .map(AmpSquaredSeconds::get),
-        )?,
+    let temperature = || i.need("temperature", Celsius::new);
+    Some(match name {
+        "max-zs" => known(device::max_zs(
+            &i.device()?,
+            i.time()?,
+            i.need("u0", Volts::new)?,
+            i.need("cmin", Ratio::new)?,
+        ))?
+        .get(),
+        "disconnecting-current" => known(i.device()?.disconnecting_current(i.time()?))?.get(),
+        "device-time-latest" => known(i.device()?.time(i.current()?))?.latest.get(),
+        "device-let-through" => known(i.device()?.let_through(i.current()?))?.get(),
         "conventional-current" => i.device()?.conventional_current().get(),
-        "breaking" => i.device()?.breaking().ok_or(No::NotKnown)?.get(),
-        "rcd-latest" => known(i.rcd()?.latest(i.current()?).map(Seconds::get))?,
-        "short-time" => short_time(
-            i.choice("earthing", names::EARTHINGS)?,
-            i.need("u0", Field::U0, Volts::new)?,
-        )?
-        .get(),
+        "breaking" => i.device()?.breaking()?.get(),
+        "rcd-latest" => known(i.rcd()?.latest(i.current()?))?.get(),
+        "short-time" => i
+            .given(short_time(
+                i.choice("earthing", names::EARTHINGS)?,
+                i.need("u0", Volts::new)?,
+            ))?
+            .get(),
         "long-time" => long_time(i.choice("earthing", names::EARTHINGS)?).get(),
-        "k" => conductor::k(
+        "k" => i.given(conductor::k(
             material()?,
-            i.need("initial", Field::Ambient, Celsius::new)?,
-            i.need("final", Field::Ambient, Celsius::new)?,
-        )?,
-        "adiabatic" => faultpath::adiabatic(
-            i.need("i2t", Field::LetThrough, AmpSquaredSeconds::new)?,
-            material()?,
-            i.need("initial", Field::Ambient, Celsius::new)?,
-            i.need("final", Field::Ambient, Celsius::new)?,
-        )?
-        .get(),
-        "resistance-20" => conductor::resistance_20(material()?, i.csa()?)?.get(),
-        "resistance-at" => conductor::resistance_at(material()?, i.csa()?, temperature()?)?.get(),
+            i.need("initial", Celsius::new)?,
+            i.need("final", Celsius::new)?,
+        ))?,
+        "adiabatic" => i
+            .given(faultpath::adiabatic(
+                i.need("i2t", AmpSquaredSeconds::new)?,
+                material()?,
+                i.need("initial", Celsius::new)?,
+                i.need("final", Celsius::new)?,
+            ))?
+            .get(),
+        "resistance-20" => i
+            .given(conductor::resistance_20(material()?, i.csa()?))?
+            .get(),
+        "resistance-at" => i
+            .given(conductor::resistance_at(
+                material()?,
+                i.csa()?,
+                temperature()?,
+            ))?
+            .get(),
         "temperature-factor" => conductor::temperature_factor(material()?, temperature()?),
         "exact-temperature-factor" => {
             conductor::exact_temperature_factor(material()?, temperature()?)
         }
         "reactance" => conductor::reactance(i.csa()?, construction()?).get(),
-        "armour-area" => conductor::armour(i.csa()?, i.count("cores")?, insulation()?)?
-            .area
-            .get(),
-        "armour-resistance" => conductor::armour(i.csa()?, i.count("cores")?, insulation()?)?
-            .resistance_20
-            .get(),
+        "armour-area" | "armour-resistance" => {
+            let armour = i.given(conductor::armour(
+                i.csa()?,
+                i.count("cores")?,
+                insulation()?,
+            ))?;
+            if name == "armour-area" {
+                armour.area.get()
+            } else {
+                armour.resistance_20.get()
+            }
+        }
         "tabulated-minimum" => conductor::tabulated_minimum(
-            i.need("line", Field::Csa, SquareMm::new)?,
-            i.need("k_line", Field::Csa, Ok)?,
-            i.need("k_protective", Field::Csa, Ok)?,
+            i.need("line", SquareMm::new)?,
+            i.need("k_line", Ok)?,
+            i.need("k_protective", Ok)?,
         )
         .get(),
         "bonding-by-neutral" => {
-            conductor::bonding_by_neutral(i.need("neutral", Field::NeutralCsa, SquareMm::new)?)
-                .get()
+            conductor::bonding_by_neutral(i.need("neutral", SquareMm::new)?).get()
         }
         "flat-twin-protective" => {
-            conductor::flat_twin_protective(i.need("line", Field::Csa, SquareMm::new)?)
-                .ok_or(No::NotKnown)?
-                .get()
+            conductor::flat_twin_protective(i.need("line", SquareMm::new)?)?.get()
         }
-        "tabulated-capacity" => cable::tabulated(
-            material()?,
-            i.csa()?,
-            insulation()?,
-            construction()?,
-            method()?,
-            i.count("loaded")?,
-        )?
-        .get(),
-        "effective-capacity" => cable::capacity(
-            material()?,
-            i.csa()?,
-            insulation()?,
-            i.maybe("operating_limit", Field::OperatingTemperature, Celsius::new)?,
-            construction()?,
-            i.count("loaded")?,
-            &i.laying()?,
-        )?
-        .effective
-        .get(),
+        "tabulated-capacity" => i
+            .given(cable::tabulated(
+                material()?,
+                i.csa()?,
+                insulation()?,
+                construction()?,
+                method()?,
+                i.count("loaded")?,
+            ))?
+            .get(),
+        "effective-capacity" => i
+            .given(cable::capacity(
+                material()?,
+                i.csa()?,
+                insulation()?,
+                i.maybe("operating_limit", Celsius::new)?,
+                construction()?,
+                i.count("loaded")?,
+                &i.laying()?,
+            ))?
+            .effective
+            .get(),
         "fitted-capacity" => cable::fitted(
             material()?,
             i.csa()?,
@@ -284,128 +350,149 @@ fn number(name: &str, i: &Inputs<'_>) -> Result<f32, No> {
             construction()?,
             method()?,
             i.count("loaded")?,
-        )
-        .ok_or(No::NotKnown)?
+        )?
         .get(),
-        "ambient-factor" => cable::ambient_factor(insulation()?, temperature()?, i.flag("ground"))?,
-        "grouping-factor" => {
-            cable::grouping_factor(method()?, i.count("grouped")?, i.arrangement()?)?
-        }
-        "insulation-factor" => {
-            cable::insulation_factor(i.maybe("run", Field::InsulationRun, Metres::new)?)
-        }
-        "soil-factor" => cable::soil_factor(
+        "ambient-factor" => i.given(cable::ambient_factor(
+            insulation()?,
+            temperature()?,
+            i.flag("ground"),
+        ))?,
+        "grouping-factor" => i.given(cable::grouping_factor(
             method()?,
-            i.maybe("soil", Field::SoilResistivity, KelvinMetresPerWatt::new)?,
-        )?,
-        "depth-factor" => {
-            cable::depth_factor(method()?, i.maybe("depth", Field::Depth, Metres::new)?)?
-        }
+            i.count("grouped")?,
+            i.arrangement()?,
+        ))?,
+        "insulation-factor" => cable::insulation_factor(i.maybe("run", Metres::new)?),
+        "soil-factor" => i.given(cable::soil_factor(
+            method()?,
+            i.maybe("soil", KelvinMetresPerWatt::new)?,
+        ))?,
+        "depth-factor" => i.given(cable::depth_factor(
+            method()?,
+            i.maybe("depth", Metres::new)?,
+        ))?,
         "mv-per-a-m" => {
-            const PARTS: Choices<cable::Part> = &[
-                ("r", "", cable::Part::R),
-                ("x", "", cable::Part::X),
-                ("z", "", cable::Part::Z),
-            ];
-            cable::millivolts(
+            const PARTS: Choices<cable::Part> = choices! {
+                "r", "" => cable::Part::R;
+                "x", "" => cable::Part::X;
+                "z", "" => cable::Part::Z;
+            };
+            i.given(cable::millivolts(
                 material()?,
                 i.csa()?,
                 insulation()?,
                 construction()?,
                 i.count("loaded")?,
                 i.choice("part", PARTS)?,
-            )?
+            ))?
         }
-        _ => return Err(No::Question(format!("no such question: {name}"))),
+        _ => return i.wrong(&["no such question: ", name]),
     })
 }
 
 /// A figure or an outcome of a judged job: `fact:zs`, `outcome:volt-drop`, `finding:volt-drop:value`,
 /// `outcome` of the place; with no place, of the job.
-fn of_job(i: &Inputs<'_>) -> Result<Reply, No> {
-    let all = answer(read::read(i.get("job")));
+fn of_job(i: &Inputs<'_>) -> Option<Reply> {
+    let all = answer(&read::read(i.get("job")));
     let want = i.text("want")?;
-    let word = |value: &str| Reply::Word {
-        value: value.to_owned(),
+    let word = |of: &Out| {
+        of.get("outcome").text().map(|value| Reply::Word {
+            value: value.to_owned(),
+        })
     };
-    let Value::Map(place) = i.get("place") else {
-        return Ok(word(all.outcome));
-    };
-    let place = Inputs(place);
+    let map = i.get("place");
+    if !matches!(map, Value::Map(_)) {
+        return word(&all);
+    }
+    let place = Inputs { map, no: i.no };
     let kind = place.text("kind")?;
-    let id = place.text("id").ok();
+    let id = place.get("id").text();
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let which = i.number("judgement")?.unwrap_or(0.0) as usize;
-    let judgement = all.judgements.get(which).ok_or(No::NotKnown)?;
-    let here = judgement
-        .places
-        .iter()
-        .find(|p| p.place.kind == kind && p.place.id.as_deref() == id)
-        .ok_or_else(|| No::Question("no such place".to_owned()))?;
-    let parts: Vec<&str> = want.split(':').collect();
-    let finding = |name: &str| {
-        if check_of(name).is_none() {
-            return Err(No::Question(format!("no such check: {name}")));
-        }
-        here.findings
-            .iter()
-            .find(|f| f.check == name)
-            .ok_or(No::NotKnown)
+    let judgement = all.get("judgements").items().get(which)?;
+    let here = judgement.get("places").items().iter().find(|p| {
+        let place = p.get("place");
+        place.get("kind").text() == Some(kind) && place.get("id").text() == id
+    });
+    let Some(here) = here else {
+        return i.wrong(&["no such place"]);
     };
-    let figure = |v: Option<f32>| v.map(|value| Reply::Number { value }).ok_or(No::NotKnown);
+    // The item of a list whose field has this text.
+    let item = |list: &str, field: &str, name: &str| {
+        let mut items = here.get(list).items().iter();
+        items.find(|item| item.get(field).text() == Some(name))
+    };
+    let finding = |name: &str| match check_of(name) {
+        Some(_) => item("findings", "check", name),
+        None => i.wrong(&["no such check: ", name]),
+    };
+    let figure = |of: &Out| match of {
+        Out::Number(value) => Some(Reply::Number { value: *value }),
+        _ => None,
+    };
+    let parts: Vec<&str> = want.split(':').collect();
     match parts.as_slice() {
-        ["outcome"] => Ok(word(here.outcome)),
-        ["outcome", name] => Ok(word(finding(name)?.outcome)),
-        ["finding", name, "value"] => figure(finding(name)?.value),
-        ["finding", name, "limit"] => figure(finding(name)?.limit),
-        ["fact", name] => figure(
-            here.facts
-                .iter()
-                .find(|f| f.fact == *name)
-                .ok_or_else(|| No::Question(format!("no such fact: {name}")))?
-                .value,
-        ),
-        _ => Err(No::Question(format!("no such want: {want}"))),
+        ["outcome"] => word(here),
+        ["outcome", name] => word(finding(name)?),
+        ["finding", name, of @ ("value" | "limit")] => figure(finding(name)?.get(of)),
+        ["fact", name] => match item("facts", "fact", name) {
+            Some(fact) => figure(fact.get("value")),
+            None => i.wrong(&["no such fact: ", name]),
+        },
+        _ => i.wrong(&["no such want: ", want]),
     }
 }
 
-fn reply(question: &Value) -> Result<Reply, No> {
-    let Value::Map(question) = question else {
-        return Err(No::Question("a question is an object".to_owned()));
-    };
-    let question = Inputs(question);
-    let name = question.text("ask")?;
-    let Value::Map(inputs) = question.get("inputs") else {
-        return Err(No::Question("inputs is not an object".to_owned()));
-    };
-    let inputs = Inputs(inputs);
-    match name {
-        "job" => of_job(&inputs),
-        "judge" => Ok(Reply::Answer {
-            value: Box::new(answer(read::read(inputs.get("job")))),
-        }),
-        "read" => Ok(Reply::Errors {
-            errors: read::read(inputs.get("job")).errors,
-        }),
-        "solve" => Ok(Reply::Solutions {
-            value: Box::new(crate::solutions::solve(
-                &mut read::read(inputs.get("job")),
-                0,
-                inputs.text("circuit")?,
-            )),
-        }),
-        _ => number(name, &inputs).map(|value| Reply::Number { value }),
+fn reply(question: &Inputs<'_>) -> Option<Reply> {
+    if !matches!(question.map, Value::Map(_)) {
+        return question.wrong(&["a question is an object"]);
     }
+    let name = question.text("ask")?;
+    let map = question.get("inputs");
+    if !matches!(map, Value::Map(_)) {
+        return question.wrong(&["inputs is not an object"]);
+    }
+    let inputs = Inputs {
+        map,
+        no: question.no,
+    };
+    let job = || read::read(inputs.get("job"));
+    Some(match name {
+        "job" => of_job(&inputs)?,
+        "judge" => Reply::Answer {
+            value: answer(&job()),
+        },
+        "read" => Reply::Errors {
+            errors: Out::List(job().errors),
+        },
+        "solve" => Reply::Answer {
+            value: solutions::solve(&mut job(), 0, inputs.text("circuit")?),
+        },
+        _ => match earthing::reply(name, &inputs)? {
+            Some(reply) => reply,
+            None => Reply::Number {
+                value: number(name, &inputs)?,
+            },
+        },
+    })
 }
 
 /// Answers a question.
 #[must_use]
 pub fn ask(question: &Value) -> Reply {
-    let error = match reply(question) {
-        Ok(r) => return r,
-        Err(No::NotKnown) => "not-known".to_owned(),
-        Err(No::Refused(e)) => reason_name(e.reason).to_owned(),
-        Err(No::Question(text)) => text,
+    let no = Cell::new(No::NotKnown);
+    let question = Inputs {
+        map: question,
+        no: &no,
     };
-    Reply::Error { error }
+    if let Some(reply) = reply(&question) {
+        return reply;
+    }
+    Reply::Error {
+        error: match no.into_inner() {
+            No::NotKnown => "not-known".to_owned(),
+            No::Refused(reason) => reason_name(reason).to_owned(),
+            No::Question(text) => text,
+        },
+    }
 }

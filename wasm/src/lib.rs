@@ -1,28 +1,30 @@
 //! The page's door to faultpath: a job in, findings out. Nothing is decided here.
 //!
 //! The same functions serve the page (through `serde-wasm-bindgen`) and the native tests (through
-//! `serde_json`): both go by [`value::Value`].
+//! `serde_json`): a job comes in as [`value::Value`], an answer goes out as [`out::Out`].
 
 pub mod answer;
 pub mod choices;
 pub mod evidence;
+mod js;
 pub mod names;
+pub mod out;
+pub mod path;
 pub mod read;
 pub mod solutions;
 pub mod value;
 
-use serde::{Deserialize, Serialize};
+use out::Out;
+use serde::Serialize;
 use value::Value;
 use wasm_bindgen::prelude::*;
 
-fn to_js(value: &impl Serialize) -> Result<JsValue, JsError> {
-    value
-        .serialize(&serde_wasm_bindgen::Serializer::json_compatible())
-        .map_err(|e| JsError::new(&e.to_string()))
+fn to_js(out: &Out) -> Result<JsValue, JsValue> {
+    Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
 }
 
-fn from_js(value: JsValue) -> Result<Value, JsError> {
-    serde_wasm_bindgen::from_value(value).map_err(|e| JsError::new(&e.to_string()))
+fn from_js(value: JsValue) -> Result<Value, JsValue> {
+    js::read(&value)
 }
 
 /// Judges a job.
@@ -30,15 +32,8 @@ fn from_js(value: JsValue) -> Result<Value, JsError> {
 /// # Errors
 /// Only where the value is no plain data at all; everything else is an error in the answer.
 #[wasm_bindgen]
-pub fn judge(job: JsValue) -> Result<JsValue, JsError> {
-    to_js(&answer::answer(read::read(&from_js(job)?)))
-}
-
-#[derive(Deserialize)]
-struct PlaceWanted {
-    kind: String,
-    #[serde(default)]
-    id: String,
+pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&answer::answer(&read::read(&from_js(job)?)))
 }
 
 /// The working of one check at one place, step by step.
@@ -51,11 +46,12 @@ pub fn working(
     judgement: usize,
     place: JsValue,
     check: &str,
-) -> Result<JsValue, JsError> {
-    let job = read::read(&from_js(job)?);
-    let wanted: PlaceWanted =
-        serde_wasm_bindgen::from_value(place).map_err(|e| JsError::new(&e.to_string()))?;
-    let place = answer::place_of(&job, &wanted.kind, &wanted.id)
+) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    let job = read::read(&job);
+    let place = from_js(place)?;
+    let text = |key| place.get(key).text().unwrap_or_default();
+    let place = answer::place_of(&job, text("kind"), text("id"))
         .ok_or_else(|| JsError::new("no such place"))?;
     let check = answer::check_of(check).ok_or_else(|| JsError::new("no such check"))?;
     to_js(&answer::working(&job, judgement, place, check))
@@ -66,9 +62,9 @@ pub fn working(
 /// # Errors
 /// As [`judge`].
 #[wasm_bindgen]
-pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsError> {
-    let mut job = read::read(&from_js(job)?);
-    to_js(&solutions::solve(&mut job, judgement, circuit))
+pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&solutions::solve(&mut read::read(&job), judgement, circuit))
 }
 
 /// What there is to choose from.
@@ -76,7 +72,7 @@ pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, J
 /// # Errors
 /// None that is known.
 #[wasm_bindgen]
-pub fn choices() -> Result<JsValue, JsError> {
+pub fn choices() -> Result<JsValue, JsValue> {
     to_js(&choices::choices())
 }
 
@@ -85,6 +81,9 @@ pub fn choices() -> Result<JsValue, JsError> {
 /// # Errors
 /// As [`judge`].
 #[wasm_bindgen]
-pub fn ask(question: JsValue) -> Result<JsValue, JsError> {
-    to_js(&evidence::ask(&from_js(question)?))
+pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&evidence::ask(&from_js(question)?).into())
 }
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();

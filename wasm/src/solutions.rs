@@ -1,76 +1,15 @@
 //! Answers of the solver, with the edit that each would be.
 
-#![allow(missing_docs)] // the field names are those of the answer, which the page's types describe
-
-use crate::answer::check_of;
+use crate::answer::shown;
 use crate::names;
+use crate::out::{Out, joined};
+use crate::path;
 use crate::read::Job;
 use faultpath::device::{Device, Rcd};
-use faultpath::network::{Circuit, CircuitId};
+use faultpath::network::{Circuit, CircuitId, Protective};
 use faultpath::solve::{self, Change, Unsolved};
-use faultpath::supply::Earthing;
 use faultpath::verdict::{Outcome, Unit};
 use faultpath::words::{self, Rounding};
-use serde::Serialize;
-
-/// One answer.
-#[derive(Debug, Serialize)]
-pub struct Solution {
-    pub value: Option<f32>,
-    pub unit: &'static str,
-    pub text: String,
-}
-
-/// One edit that turns a fail into a pass.
-#[derive(Debug, Serialize)]
-pub struct ChangeAnswer {
-    pub text: String,
-    pub edits: Vec<Edit>,
-}
-
-/// A field and its new value.
-#[derive(Debug, Serialize)]
-pub struct Edit {
-    pub path: String,
-    pub value: EditValue,
-}
-
-/// What a field can become.
-#[derive(Debug, Serialize)]
-#[serde(untagged)]
-pub enum EditValue {
-    Number(f32),
-    Text(&'static str),
-    Device(DeviceValue),
-    Rcd(RcdValue),
-}
-
-/// A device, as a job has it.
-#[derive(Debug, Serialize)]
-pub struct DeviceValue {
-    pub family: &'static str,
-    pub rating: f32,
-    pub breaking: Option<f32>,
-    pub let_through: Option<f32>,
-    pub energy_class: Option<u8>,
-}
-
-/// An RCD, as a job has it.
-#[derive(Debug, Serialize)]
-pub struct RcdValue {
-    pub sensitivity: f32,
-    pub kind: &'static str,
-    pub delay: &'static str,
-}
-
-/// All answers for a circuit.
-#[derive(Debug, Serialize)]
-pub struct Solutions {
-    pub smallest_csa: Solution,
-    pub greatest_length: Solution,
-    pub largest_rating: Solution,
-    pub changes: Vec<ChangeAnswer>,
-}
 
 fn why(unsolved: Unsolved) -> String {
     match unsolved {
@@ -80,91 +19,92 @@ fn why(unsolved: Unsolved) -> String {
                 Outcome::Fail => "does not pass",
                 _ => "can't be said yet",
             };
-            format!(
-                "No value alone makes it pass: “{}” {what} whatever it is.",
-                words::check(check)
-            )
+            joined(&[
+                "No value alone makes it pass: “",
+                words::check(check),
+                "” ",
+                what,
+                " whatever it is.",
+            ])
         }
     }
 }
 
 fn measure(value: f32, unit: Unit, way: Rounding) -> String {
-    let mut out = String::new();
-    let _ = words::measure(&mut out, value, unit, 4, way);
-    out
+    shown(Some(value), unit, way)
 }
 
-fn device_value(d: &Device) -> DeviceValue {
-    DeviceValue {
-        family: names::name_of(names::FAMILIES, d.family()),
-        rating: d.rating().get(),
+/// One answer: its value and how it is said, or why there is none.
+fn solution(unit: &'static str, found: Result<(f32, String), Unsolved>) -> Out {
+    let (value, text) = match found {
+        Ok((value, text)) => (Some(value), text),
+        Err(unsolved) => (None, why(unsolved)),
+    };
+    Out::Fields(vec![
+        ("value", value.into()),
+        ("unit", unit.into()),
+        ("text", text.into()),
+    ])
+}
+
+/// A device, as a job has it.
+fn device_value(d: &Device) -> Out {
+    Out::Fields(vec![
+        ("family", names::FAMILIES.name_of(d.family()).into()),
+        ("rating", d.rating().get().into()),
         // What the standard fixes is not written down as if it had been read off.
-        breaking: d.marked_breaking().map(|a| a.get()),
-        let_through: d.maker_let_through().map(|e| e.get()),
-        energy_class: d.is_energy_class_3().then_some(3),
-    }
+        ("breaking", d.marked_breaking().map(|a| a.get()).into()),
+        ("let_through", d.maker_let_through().map(|e| e.get()).into()),
+        ("energy_class", d.is_energy_class_3().then_some(3u8).into()),
+    ])
 }
 
-fn rcd_value(r: &Rcd) -> RcdValue {
-    RcdValue {
-        sensitivity: r.sensitivity().get(),
-        kind: names::name_of(names::RCD_TYPES, r.kind()),
-        delay: names::name_of(names::DELAYS, r.delay()),
-    }
+/// An RCD, as a job has it.
+fn rcd_value(r: &Rcd) -> Out {
+    Out::Fields(vec![
+        ("sensitivity", r.sensitivity().get().into()),
+        ("kind", names::RCD_TYPES.name_of(r.kind()).into()),
+        ("delay", names::DELAYS.name_of(r.delay()).into()),
+    ])
 }
 
 /// The fields in which two circuits differ, of those a change may touch.
-fn edits(index: u16, before: &Circuit, after: &Circuit, change: &Change) -> Vec<Edit> {
-    use faultpath::network::Protective;
+fn edits(index: u16, before: &Circuit, after: &Circuit, change: &Change) -> Vec<Out> {
     let mut out = Vec::new();
-    let mut edit = |path: String, value| out.push(Edit { path, value });
+    let mut edit = |path: String, value: Out| {
+        out.push(Out::Fields(vec![("path", path.into()), ("value", value)]));
+    };
     match change {
-        Change::Device(d) => edit(
-            format!("circuits[{index}].device"),
-            EditValue::Device(device_value(d)),
-        ),
-        Change::Rcd(r) => edit(
-            format!("circuits[{index}].rcd"),
-            EditValue::Rcd(rcd_value(r)),
-        ),
+        Change::Device(d) => edit(path::of_circuit(index, "device"), device_value(d)),
+        Change::Rcd(r) => edit(path::of_circuit(index, "rcd"), rcd_value(r)),
         _ => {
-            for (n, (b, a)) in before.sections.iter().zip(&after.sections).enumerate() {
-                let at = |key: &str| format!("circuits[{index}].sections[{n}].{key}");
+            for (n, (b, a)) in (0u8..).zip(before.sections.iter().zip(&after.sections)) {
+                let mut edit = |key: &str, value: Out| edit(path::of_section(index, n, key), value);
                 if b.csa != a.csa {
-                    edit(at("csa"), EditValue::Number(a.csa.get()));
+                    edit("csa", a.csa.get().into());
                 }
                 if b.neutral != a.neutral {
                     if let Some(c) = a.neutral {
-                        edit(at("neutral_csa"), EditValue::Number(c.get()));
+                        edit("neutral_csa", c.get().into());
                     }
                 }
                 if b.length != a.length {
                     // Rounded down to what a person measures; shorter still passes.
-                    edit(
-                        at("length"),
-                        EditValue::Number(floor_to_tenth(a.length.get())),
-                    );
+                    edit("length", floor_to_tenth(a.length.get()).into());
                 }
                 if b.laying.grouped != a.laying.grouped {
-                    edit(
-                        at("grouped"),
-                        EditValue::Number(f32::from(a.laying.grouped)),
-                    );
+                    edit("grouped", f32::from(a.laying.grouped).into());
                 }
                 if b.protective != a.protective {
                     match a.protective {
-                        Protective::Core(c) => {
-                            edit(at("protective.csa"), EditValue::Number(c.csa.get()));
-                        }
+                        Protective::Core(c) => edit("protective.csa", c.csa.get().into()),
                         Protective::ArmourAndCore(_, c) => {
                             if !matches!(b.protective, Protective::ArmourAndCore(..)) {
-                                edit(at("protective.kind"), EditValue::Text("armour-and-core"));
-                                edit(
-                                    at("protective.material"),
-                                    EditValue::Text(names::name_of(names::MATERIALS, c.material)),
-                                );
+                                edit("protective.kind", "armour-and-core".into());
+                                let material = names::MATERIALS.name_of(c.material);
+                                edit("protective.material", material.into());
                             }
-                            edit(at("protective.csa"), EditValue::Number(c.csa.get()));
+                            edit("protective.csa", c.csa.get().into());
                         }
                         _ => {}
                     }
@@ -184,153 +124,108 @@ fn floor_to_tenth(v: f32) -> f32 {
 }
 
 fn change_text(before: &Circuit, change: &Change) -> String {
+    let section = |index: u8| (u32::from(index) + 1).to_string();
     match change {
         Change::Csa(csa) => {
-            format!(
-                "Line conductors of {}.",
-                measure(csa.get(), Unit::SquareMm, Rounding::Up)
-            )
+            let csa = measure(csa.get(), Unit::SquareMm, Rounding::Up);
+            joined(&["Line conductors of ", &csa, "."])
         }
         Change::Device(d) => {
-            let family = names::FAMILIES
-                .iter()
-                .find(|(_, _, f)| *f == d.family())
-                .map_or("", |(_, words, _)| words);
-            format!(
-                "{family}, {}.",
-                measure(d.rating().get(), Unit::Ampere, Rounding::Nearest)
-            )
+            let rating = measure(d.rating().get(), Unit::Ampere, Rounding::Nearest);
+            joined(&[names::FAMILIES.shown(d.family()), ", ", &rating, "."])
         }
         Change::Rcd(r) => {
-            let delay = names::DELAYS
-                .iter()
-                .find(|(_, _, d)| *d == r.delay())
-                .map_or("", |(_, words, _)| words);
-            format!(
-                "An RCD of {} for this circuit: {}.",
-                measure(r.sensitivity().get(), Unit::Ampere, Rounding::Nearest),
-                delay
-            )
+            let sensitivity = measure(r.sensitivity().get(), Unit::Ampere, Rounding::Nearest);
+            let delay = names::DELAYS.shown(r.delay());
+            joined(&[
+                "An RCD of ",
+                &sensitivity,
+                " for this circuit: ",
+                delay,
+                ".",
+            ])
         }
         Change::Length(index, length) => {
-            let all = before.sections.len();
-            let which = if all > 1 {
-                format!("Section {} ", u32::from(*index) + 1)
+            let length = floor_to_tenth(length.get());
+            let length = measure(length, Unit::Metre, Rounding::Down);
+            let which = if before.sections.len() > 1 {
+                joined(&["Section ", &section(*index)])
             } else {
-                "The cable ".to_owned()
+                "The cable".to_owned()
             };
-            format!(
-                "{which}no longer than {}.",
-                measure(floor_to_tenth(length.get()), Unit::Metre, Rounding::Down)
-            )
+            joined(&[&which, " no longer than ", &length, "."])
         }
-        Change::Ungrouped(index) => {
-            format!(
-                "Section {} kept apart from other circuits.",
-                u32::from(*index) + 1
-            )
+        Change::Ungrouped(index) => joined(&[
+            "Section ",
+            &section(*index),
+            " kept apart from other circuits.",
+        ]),
+        Change::CoreBesideArmour(csa) => {
+            let csa = measure(csa.get(), Unit::SquareMm, Rounding::Up);
+            joined(&["A protective core of ", &csa, " beside the armour."])
         }
-        Change::CoreBesideArmour(csa) => format!(
-            "A protective core of {} beside the armour.",
-            measure(csa.get(), Unit::SquareMm, Rounding::Up)
-        ),
         _ => String::new(),
     }
 }
 
+fn answers(csa: Out, length: Out, rating: Out, changes: Vec<Out>) -> Out {
+    Out::Fields(vec![
+        ("smallest_csa", csa),
+        ("greatest_length", length),
+        ("largest_rating", rating),
+        ("changes", Out::List(changes)),
+    ])
+}
+
 /// Answers for one circuit.
 #[must_use]
-pub fn solve(job: &mut Job, judgement: usize, circuit: &str) -> Solutions {
+pub fn solve(job: &mut Job<'_>, judgement: usize, circuit: &str) -> Out {
+    let unread = || {
+        let nothing = || solution("", Err(Unsolved::NoSuchCircuit));
+        answers(nothing(), nothing(), nothing(), Vec::new())
+    };
     let index = job
         .circuits
         .iter()
-        .position(|n| n == circuit)
+        .position(|n| *n == circuit)
         .and_then(|i| u16::try_from(i).ok());
-    let nothing = || Solution {
-        value: None,
-        unit: "",
-        text: why(Unsolved::NoSuchCircuit),
-    };
-    let unread = || Solutions {
-        smallest_csa: nothing(),
-        greatest_length: nothing(),
-        largest_rating: nothing(),
-        changes: Vec::new(),
-    };
-    let (Some(index), Some(house)) = (index, job.house.as_deref_mut()) else {
-        return unread();
-    };
-    let id = CircuitId(index);
-    let Some(earthing): Option<Earthing> = house.supply.earthing.readings().get(judgement).copied()
+    let earthing = job.reading(judgement).map(|(_, earthing)| earthing);
+    let (Some(index), Some(earthing), Some(house)) = (index, earthing, job.house.as_deref_mut())
     else {
         return unread();
     };
-    let smallest_csa = match solve::smallest_csa(house, earthing, id) {
-        Ok(csa) => Solution {
-            value: Some(csa.get()),
-            unit: "mm²",
-            text: measure(csa.get(), Unit::SquareMm, Rounding::Up),
-        },
-        Err(e) => Solution {
-            value: None,
-            unit: "mm²",
-            text: why(e),
-        },
-    };
-    let greatest_length = match solve::greatest_length(house, earthing, id) {
-        Ok((section, length)) => Solution {
-            value: Some(floor_to_tenth(length.get())),
-            unit: "m",
-            text: format!(
-                "{} (section {})",
-                measure(floor_to_tenth(length.get()), Unit::Metre, Rounding::Down),
-                u32::from(section) + 1
-            ),
-        },
-        Err(e) => Solution {
-            value: None,
-            unit: "m",
-            text: why(e),
-        },
-    };
-    let largest_rating = match solve::largest_rating(house, earthing, id) {
-        Ok(d) => Solution {
-            value: Some(d.rating().get()),
-            unit: "A",
-            text: measure(d.rating().get(), Unit::Ampere, Rounding::Down),
-        },
-        Err(e) => Solution {
-            value: None,
-            unit: "A",
-            text: why(e),
-        },
-    };
+    let id = CircuitId(index);
+    let csa = solve::smallest_csa(house, earthing, id).map(|csa| {
+        let csa = csa.get();
+        (csa, measure(csa, Unit::SquareMm, Rounding::Up))
+    });
+    let length = solve::greatest_length(house, earthing, id).map(|(section, length)| {
+        let length = floor_to_tenth(length.get());
+        let text = measure(length, Unit::Metre, Rounding::Down);
+        let section = (u32::from(section) + 1).to_string();
+        (length, joined(&[&text, " (section ", &section, ")"]))
+    });
+    let rating = solve::largest_rating(house, earthing, id).map(|d| {
+        let rating = d.rating().get();
+        (rating, measure(rating, Unit::Ampere, Rounding::Down))
+    });
     let mut found = Vec::new();
     solve::changes(house, earthing, id, |c| found.push(c));
-    let before = house.circuit(id).cloned();
-    let changes = before.map_or_else(Vec::new, |before| {
-        found
-            .iter()
-            .map(|change| {
-                let mut after = before.clone();
-                solve::apply(&mut after, change);
-                ChangeAnswer {
-                    text: change_text(&before, change),
-                    edits: edits(index, &before, &after, change),
-                }
-            })
-            .collect()
-    });
-    Solutions {
-        smallest_csa,
-        greatest_length,
-        largest_rating,
-        changes,
+    let mut changes = Vec::new();
+    if let Some(before) = house.circuit(id) {
+        for change in &found {
+            let mut after = before.clone();
+            solve::apply(&mut after, change);
+            changes.push(Out::Fields(vec![
+                ("text", change_text(before, change).into()),
+                ("edits", Out::List(edits(index, before, &after, change))),
+            ]));
+        }
     }
-}
-
-/// Whether a check is known by this name.
-#[must_use]
-pub fn is_check(name: &str) -> bool {
-    check_of(name).is_some()
+    answers(
+        solution("mm²", csa),
+        solution("m", length),
+        solution("A", rating),
+        changes,
+    )
 }

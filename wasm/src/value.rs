@@ -6,7 +6,7 @@ use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Se
 use std::fmt;
 
 /// Deepest nesting that is read; a job needs eight.
-const DEEPEST: u8 = 32;
+pub const DEEPEST: u8 = 32;
 
 /// Any value.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,29 @@ pub enum Value {
     List(Vec<Value>),
     /// Named values.
     Map(Vec<(String, Value)>),
+}
+
+impl Value {
+    /// The value of a name; nothing where there is none.
+    #[must_use]
+    pub fn get(&self, key: &str) -> &Value {
+        match self {
+            Value::Map(map) => map
+                .iter()
+                .find(|(name, _)| name == key)
+                .map_or(&Value::Null, |(_, value)| value),
+            _ => &Value::Null,
+        }
+    }
+
+    /// The text, where it is one.
+    #[must_use]
+    pub fn text(&self) -> Option<&str> {
+        match self {
+            Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
 }
 
 struct Depth(u8);

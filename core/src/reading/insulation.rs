@@ -146,10 +146,7 @@ pub fn remaining(
     }
     let largest = 1.0 / together.low - least;
     let smallest = together.high.map_or(0.0, |h| 1.0 / h) - most;
-    if !(largest > 0.0) {
-        return None;
-    }
-    Some(Interval {
+    (largest > 0.0).then(|| Interval {
         low: 1.0 / largest,
         high: (smallest > 0.0).then(|| 1.0 / smallest),
     })

@@ -315,10 +315,7 @@ impl Interval {
     #[must_use]
     pub fn minus(self, other: Self) -> Option<Self> {
         let low = other.high.map_or(0.0, |h| (self.low - h).max(0.0));
-        let high = match self.high {
-            Some(h) => Some(h - other.low),
-            None => None,
-        };
+        let high = self.high.map(|h| h - other.low);
         if high.is_some_and(|h| h < 0.0) {
             return None;
         }

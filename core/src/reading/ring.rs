@@ -16,8 +16,8 @@
 //! | not crossed | | from near nothing at the board to the middle's value: x(1 − x)(r1 + rn) |
 //! | spur | as designed | raised by the spur's own length |
 //! | spur on spur | as designed | raised, and a raised one has a second cable |
-//! | closed loop (figure of eight) | short by D | raised by t(1 − t)·D/… at most a quarter of D |
-//! | bridged: broken behind a link | short by D | raised along two tails, more than a third of D |
+//! | closed loop (figure of eight) | short by D | raised by t(1 − t)·D, a quarter of D at most |
+//! | bridged: broken behind a link | short by D | raised along two tails, to a third of D at least |
 //! | joint at a socket | as designed | one conductor's readings raised alone |
 //! | parallel path | r2 less than its size says | line to protective low |
 //!
@@ -185,11 +185,11 @@ impl Base {
 struct Look {
     low: bool,
     raised: bool,
+    /// Line to neutral is raised.
+    raised_n: bool,
     /// It fits a length of cable.
     cable: bool,
-    /// It fits a joint in the line there.
-    line_joint: bool,
-    /// Conductors a joint must be in where it fits no cable.
+    /// A joint in one of these conductors there fits it.
     joint: Conductors,
     raise: f32,
 }
@@ -201,6 +201,8 @@ struct Bench {
     protective: Base,
     /// Raise of line-protective over that of line-neutral, of one length of cable.
     kappa: f32,
+    /// There is metal beside the protective conductor.
+    parallel: bool,
 }
 
 impl Bench {
@@ -213,25 +215,30 @@ impl Bench {
 
     fn look(&self, s: &Socket) -> Look {
         let n = self.raise(s.line_neutral, self.neutral);
-        let p = self.raise(s.line_protective, self.protective);
+        // Metal beside the protective conductor leaves its readings without a pattern.
+        let p = if self.parallel {
+            None
+        } else {
+            self.raise(s.line_protective, self.protective)
+        };
         let up = |r: Option<f32>, b: Base| r.is_some_and(|r| r > b.band);
         let down = |r: Option<f32>, b: Base| r.is_some_and(|r| r + b.high < b.low - b.band);
         let (up_n, up_p) = (up(n, self.neutral), up(p, self.protective));
         let mut out = Look {
-            low: down(n, self.neutral),
+            low: down(n, self.neutral) || (n.is_none() && down(p, self.protective)),
             raised: up_n || up_p,
+            raised_n: up_n,
             cable: true,
-            line_joint: true,
-            joint: Conductors::empty(),
+            joint: Conductors::all(),
             // In terms of line and neutral.
             raise: n.unwrap_or_else(|| p.map_or(0.0, |p| p / self.kappa)),
         };
         let (Some(n), Some(p)) = (n, p) else {
             return out;
         };
-        if n.is_infinite() || p.is_infinite() {
+        let line = if n.is_infinite() || p.is_infinite() {
             out.cable = false;
-            out.line_joint = n.is_infinite() && p.is_infinite();
+            n.is_infinite() && p.is_infinite()
         } else {
             let near = |a: f32, b: f32, times: f32| {
                 // On the ring itself line to protective conductor is not one value.
@@ -243,17 +250,20 @@ impl Bench {
                         + SPREAD * (a.abs() + b.abs())
             };
             out.cable = near(p, self.kappa * n, self.kappa);
-            out.line_joint = near(p, n, 1.0);
-        }
-        if !out.cable {
-            // One conductor alone is enough to explain it.
-            out.joint = match (up_n, up_p) {
-                _ if out.line_joint => Conductors::LINE,
-                (true, false) => Conductors::NEUTRAL,
-                (false, true) => Conductors::PROTECTIVE,
-                _ if n > p => Conductors::NEUTRAL | Conductors::LINE,
-                _ => Conductors::PROTECTIVE | Conductors::LINE,
-            };
+            near(p, n, 1.0)
+        };
+        out.joint = Conductors::empty();
+        out.joint.set(Conductors::LINE, line);
+        out.joint.set(Conductors::NEUTRAL, !up_p);
+        out.joint.set(Conductors::PROTECTIVE, !up_n);
+        if out.joint.is_empty() && !out.cable {
+            // More than one conductor.
+            out.joint = Conductors::LINE
+                | if n > p {
+                    Conductors::NEUTRAL
+                } else {
+                    Conductors::PROTECTIVE
+                };
         }
         out
     }
@@ -327,6 +337,7 @@ pub fn diagnose(
         neutral: Base::of(r1, rn, fixed),
         protective: Base::of(r1, r2, fixed),
         kappa: (r1 + r2) / (r1 + rn),
+        parallel: d.patterns.contains(Patterns::PARALLEL_PATH),
     };
     d.expected = Some(bench.neutral.high);
     d.band = Some(bench.neutral.band);
@@ -397,9 +408,10 @@ fn at_sockets(
 ) {
     let mut low: Option<(usize, f32)> = None;
     let mut highest: Option<(usize, f32)> = None;
-    let (mut all_cable, mut all_line) = (true, true);
-    let mut joint = Conductors::empty();
-    let (mut ends_only, mut through_only, mut any_through) = (true, true, false);
+    let (mut all_cable, mut any_neutral) = (true, false);
+    let mut joint = Conductors::all();
+    // Raised sockets with one cable, with more, and with a number nobody looked at.
+    let (mut one, mut many, mut unknown) = (0u8, 0u8, 0u8);
     for (n, s) in sockets.iter().enumerate() {
         let look = bench.look(s);
         if look.low && low.is_none_or(|(_, r)| look.raise < r) {
@@ -412,12 +424,15 @@ fn at_sockets(
         if highest.is_none_or(|(_, r)| look.raise > r) {
             highest = Some((n, look.raise));
         }
+        any_neutral |= look.raised_n;
         all_cable &= look.cable;
-        all_line &= look.line_joint;
-        joint |= look.joint;
-        ends_only &= s.cables.is_none_or(|c| c <= 1);
-        through_only &= s.cables.is_none_or(|c| c >= 2);
-        any_through |= s.cables.is_none_or(|c| c >= 2);
+        joint &= look.joint;
+        let count = match s.cables {
+            Some(0 | 1) => &mut one,
+            Some(_) => &mut many,
+            None => &mut unknown,
+        };
+        *count = count.saturating_add(1);
     }
     if let Some((n, _)) = low {
         d.patterns |= Patterns::NOT_CROSSED;
@@ -426,6 +441,10 @@ fn at_sockets(
     }
     d.socket = highest.map(|(n, _)| n);
     d.raise = highest.map_or(0.0, |(_, r)| r.max(0.0));
+    if d.raised > 0 && !any_neutral {
+        // The protective conductor alone: what runs beside part of it does that too.
+        d.patterns |= Patterns::PARALLEL_PATH;
+    }
     if d.raised > 0 && !all_cable {
         d.patterns |= Patterns::JOINT_AT_SOCKET;
         d.conductors |= joint;
@@ -458,20 +477,23 @@ fn at_sockets(
         }
         return;
     }
-    if as_long && ends_only {
+    if as_long && many == 0 {
         d.patterns |= Patterns::SPUR;
     }
-    if as_long && any_through && d.raised >= 2 {
+    // A spur that goes on has a socket in its middle and one at its end.
+    if as_long && d.raised >= 2 && (one > 0 || unknown > 0) && (many > 0 || unknown > 0) {
         d.patterns |= Patterns::SPUR_ON_SPUR;
     }
-    if as_long && all_line && d.raised == 1 {
+    if as_long && d.raised == 1 && one == 0 && !joint.is_empty() {
         d.patterns |= Patterns::JOINT_AT_SOCKET;
-        d.conductors |= Conductors::LINE;
+        d.conductors |= joint;
     }
-    if loop_fits && through_only {
+    if loop_fits && one == 0 {
         d.patterns |= Patterns::CLOSED_LOOP;
     }
-    if bridge_fits {
+    // Two tails hang on a link, each with its end: one cable where the piece between is missing, two where it is cut.
+    let tails = one == 0 || one == 2 || unknown > 0;
+    if bridge_fits && (tails || !as_long) {
         d.patterns |= Patterns::BRIDGED;
     }
     if d.patterns.is_empty() {
