@@ -12,7 +12,7 @@ use faultpath::network::{
     Protective, Section, Shape, Use,
 };
 use faultpath::profile::{LoadClass, Profile};
-use faultpath::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
+use faultpath::quantity::{AmpSquaredSeconds, Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
 use faultpath::solve::{changes, greatest_length, largest_rating, smallest_csa};
 use faultpath::supply::{
     Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing,
@@ -75,7 +75,7 @@ fn final_circuit(
         device: Device::new(Family::Rcbo(Curve::B), Amps::new(rating).unwrap())
             .unwrap()
             .with_breaking(Amps::new(6000.0).unwrap())
-            .with_energy_class_3(),
+            .with_let_through(AmpSquaredSeconds::new(12e3).unwrap()),
         rcd: Rcd::new(Amps::new(0.03).unwrap(), RcdType::A, RcdDelay::None).ok(),
         purpose,
         outdoors: false,
@@ -143,17 +143,17 @@ fn sub_main() -> Installation<2, 13> {
     let mut feed = final_circuit(6.0, 1.0, Use::Fixed, LoadClass::Other, &[]);
     feed.board = BoardId(0);
     feed.purpose = Use::Distribution;
-    feed.device = Device::new(Family::Bs88_3, Amps::new(63.0).unwrap()).unwrap();
+    feed.device = Device::new(Family::Bs88_3, Amps::new(80.0).unwrap()).unwrap();
     feed.rcd = None;
     feed.concealed = false;
     feed.load.demand = Demand::Derived;
     for method in [Method::Clipped, Method::Air] {
-        let mut s = twin(25.0, 25.0, 12.0, method);
+        let mut s = twin(35.0, 35.0, 12.0, method);
         s.insulation = Insulation::Thermosetting90;
         s.construction = Construction::Armoured;
         s.cores = 3;
         s.operating_limit = Celsius::new(70.0).ok();
-        s.protective = Protective::ArmourAndCore(None, copper(25.0));
+        s.protective = Protective::ArmourAndCore(None, copper(35.0));
         feed.sections.push(s).unwrap();
     }
     house.circuits.push(feed).unwrap();
@@ -174,7 +174,7 @@ fn sub_main() -> Installation<2, 13> {
     for n in 0..2 {
         let mut ring = final_circuit(
             32.0,
-            20.0,
+            14.0,
             Use::Sockets,
             LoadClass::Sockets,
             &[
@@ -192,7 +192,7 @@ fn sub_main() -> Installation<2, 13> {
         let run = [twin(2.5, 1.5, 15.0 + n as f32, Method::Clipped)];
         add(final_circuit(
             16.0,
-            10.0,
+            6.0,
             Use::Sockets,
             LoadClass::Sockets,
             &run,
@@ -202,7 +202,7 @@ fn sub_main() -> Installation<2, 13> {
         let run = [twin(2.5, 1.5, 18.0 + n as f32, Method::Clipped)];
         add(final_circuit(
             16.0,
-            9.0,
+            5.0,
             Use::Fixed,
             LoadClass::Heating,
             &run,
