@@ -12,6 +12,7 @@
 
 pub mod earthing_en;
 pub mod en;
+pub mod reading_en;
 
 use crate::error::{Field, Reason};
 use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule, Step, Unit};
