@@ -15,7 +15,7 @@
 //! The uncertainty of a time and of a ramp current counts from the limit at least, as IEC 61557-6 refers it to it.
 
 use super::{
-    Judged, Lacking, Meaning, Rule, Suspects, Test,
+    Judged, Lacking, Meaning, Rule, Test,
     interval::{Accuracy, Shown, judge},
 };
 use crate::device::{Rcd, RcdDelay, RcdType};
@@ -222,7 +222,6 @@ pub fn ramp(rcd: &Rcd, wave: Wave, shown: Shown, accuracy: &Accuracy) -> Judged 
         j.meaning = Meaning::InsideBand;
         if soon == Outcome::Fail {
             j.meaning = Meaning::TooSensitive;
-            j.suspects |= Suspects::PARALLEL_PATH;
         }
     }
     j

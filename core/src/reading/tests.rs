@@ -516,6 +516,11 @@ fn rcd_times() {
         );
         assert_eq!(at(&s, multiple, earliest).outcome, Outcome::Doubtful);
     }
+    // The standard's share is of the limit: 30 ms at 300 ms, however short the reading.
+    let worst = Accuracy::standard(Function::RcdTime);
+    let near = |v| rcd::time(&general, Wave::Sine, Multiple::One, Shown::Value(v), &worst);
+    assert_eq!(near(0.268).outcome, Outcome::Pass);
+    assert_eq!(near(0.272).outcome, Outcome::Doubtful);
     let half = |shown| rcd::time(&general, Wave::Sine, Multiple::Half, shown, &m);
     assert_eq!(half(Shown::Above(2.0)).outcome, Outcome::Pass);
     assert_eq!(half(Shown::Above(0.1)).meaning, Meaning::TestTooShort);
@@ -581,6 +586,13 @@ fn measured_volt_drop() {
     near(j.limit.unwrap(), 11.5, 1e-6);
     assert_eq!(j.outcome, Outcome::Pass);
     assert_eq!(read(233.0, 225.0, 10.0).outcome, Outcome::Fail);
+    // Both ends by hand: 0.1 % and a digit and a half of each voltage, 2 % and a digit and a half of the current.
+    let i = j.interval.unwrap();
+    let rise = 20.0 * 304.5 / 254.5;
+    let (u, l) = (233.05 * 1.001 + 0.1, 230.15 * 0.999 - 0.1);
+    near(i.high.unwrap(), (u - l) * rise / (9.95 * 0.98 - 0.1), 2e-3);
+    let (u, l) = (232.95 * 0.999 - 0.1, 230.25 * 1.001 + 0.1);
+    near(i.low, (u - l) * rise / (10.05 * 1.02 + 0.1), 2e-3);
     // Two large readings with a small difference: so poorly known is it.
     assert_eq!(read(233.0, 232.0, 1.0).outcome, Outcome::Doubtful);
     // No current, no drop.
