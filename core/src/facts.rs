@@ -654,52 +654,46 @@ pub(crate) struct Sums {
     pub protective: Option<Pair>,
 }
 
-fn to_furthest(circuit: &Circuit, sections: &[SectionFacts]) -> Sums {
+fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) -> Sums {
     let mut line = Pair::ZERO;
     let mut neutral = Pair::ZERO;
     let mut protective = Some(Pair::ZERO);
-    let mut spur: Option<&SectionFacts> = None;
-    let loop_of = |f: &SectionFacts| {
-        (f.line + f.protective.unwrap_or(Pair::ZERO))
-            .hot
-            .magnitude()
+    let both = |a: Option<Pair>, b: Option<Pair>| Some(a? + b?);
+    let of = |part: Part| {
+        let all = circuit.sections.iter().zip(sections);
+        all.filter(move |(s, _)| s.part == part).map(|(_, f)| f)
     };
-    for (s, f) in circuit.sections.iter().zip(sections) {
-        match s.part {
-            Part::Run => {
-                line = line + f.line;
-                neutral = neutral + f.neutral;
-                protective = match (protective, f.protective) {
-                    (Some(a), Some(b)) => Some(a + b),
-                    _ => None,
-                };
-            }
-            Part::Spur => {
-                if f.protective.is_none() {
-                    protective = None;
-                }
-                let worse = match spur {
-                    Some(other) => loop_of(f) > loop_of(other),
-                    None => true,
-                };
-                if worse {
-                    spur = Some(f);
-                }
-            }
-        }
+    for f in of(Part::Run) {
+        line = line + f.line;
+        neutral = neutral + f.neutral;
+        protective = both(protective, f.protective);
     }
     if circuit.shape == Shape::Ring {
         line = line.times(0.25);
         neutral = neutral.times(0.25);
         protective = protective.map(|p| p.times(0.25));
     }
-    if let Some(f) = spur {
+    // The spur with the greatest loop, all that is upstream counted: of two that are alike the angle decides.
+    let upstream = source.line.hot + source.protective.hot;
+    let run = upstream + line.hot + protective.unwrap_or(Pair::ZERO).hot;
+    let mut spur: Option<(&SectionFacts, f32)> = None;
+    let mut whole = protective;
+    for f in of(Part::Spur) {
+        whole = both(whole, f.protective);
+        let z = run + (f.line + f.protective.unwrap_or(Pair::ZERO)).hot;
+        let loop_of = match source.loop_external {
+            Some(external) => external.largest_with(z),
+            None => z.magnitude(),
+        };
+        if spur.is_none_or(|(_, other)| loop_of > other) {
+            spur = Some((f, loop_of));
+        }
+    }
+    protective = whole.and(protective);
+    if let Some((f, _)) = spur {
         line = line + f.line;
         neutral = neutral + f.neutral;
-        protective = match (protective, f.protective) {
-            (Some(a), Some(b)) => Some(a + b),
-            _ => None,
-        };
+        protective = both(protective, f.protective);
     }
     Sums {
         line,
@@ -928,7 +922,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         }
     }
 
-    let sums = to_furthest(circuit, &sections);
+    let sums = to_furthest(source, circuit, &sections);
     let spot = Spot::at(place, Topic::Loop);
     let r1r2_cold = sums.protective.map(|p| sums.line.cold.r + p.cold.r);
     let zs = match (source.loop_external, sums.protective) {
