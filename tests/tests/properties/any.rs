@@ -19,6 +19,8 @@ use proptest::option::weighted;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
+// The larger strategies are boxed: by value they do not fit on the stack of a test that is not optimised.
+
 /// The installation of the properties.
 pub type House = Installation<4, 12>;
 
@@ -67,7 +69,7 @@ fn origin() -> impl Strategy<Value = Origin> {
     select(vec![Origin::Measured, Origin::Declared, Origin::Typical])
 }
 
-pub fn device() -> impl Strategy<Value = Device> {
+pub fn device() -> BoxedStrategy<Device> {
     (
         // Breakers more often: most circuits have them.
         prop_oneof![select(FAMILIES[..6].to_vec()), select(FAMILIES.to_vec())],
@@ -89,6 +91,7 @@ pub fn device() -> impl Strategy<Value = Device> {
             }
             d
         })
+        .boxed()
 }
 
 pub fn rcd() -> impl Strategy<Value = Rcd> {
@@ -132,7 +135,7 @@ fn fault_level() -> impl Strategy<Value = FaultLevel> {
     ]
 }
 
-pub fn supply() -> impl Strategy<Value = Supply> {
+pub fn supply() -> BoxedStrategy<Supply> {
     let known = (
         prop_oneof![5 => Just(230.0f32), 1 => between(51.0, 600.0)],
         select(vec![Phases::Single, Phases::Three]),
@@ -156,27 +159,29 @@ pub fn supply() -> impl Strategy<Value = Supply> {
         any::<bool>(),
         weighted(0.8, conductor()),
     );
-    (known, own).prop_map(
-        |(
-            (u0, phases, earthing, ze, ze_origin, ra, fault_level, x_over_r),
-            (device, neutral, tails, earthing_conductor, extraneous, bonding),
-        )| Supply {
-            u0: Volts::new(u0).unwrap(),
-            phases,
-            earthing,
-            ze: ze.map(ohms),
-            ze_origin,
-            ra: ra.map(ohms),
-            fault_level,
-            x_over_r: x_over_r.map(ratio),
-            device,
-            neutral: neutral.map(mm2),
-            tails: tails.map(mm2),
-            earthing_conductor,
-            extraneous,
-            bonding,
-        },
-    )
+    (known, own)
+        .prop_map(
+            |(
+                (u0, phases, earthing, ze, ze_origin, ra, fault_level, x_over_r),
+                (device, neutral, tails, earthing_conductor, extraneous, bonding),
+            )| Supply {
+                u0: Volts::new(u0).unwrap(),
+                phases,
+                earthing,
+                ze: ze.map(ohms),
+                ze_origin,
+                ra: ra.map(ohms),
+                fault_level,
+                x_over_r: x_over_r.map(ratio),
+                device,
+                neutral: neutral.map(mm2),
+                tails: tails.map(mm2),
+                earthing_conductor,
+                extraneous,
+                bonding,
+            },
+        )
+        .boxed()
 }
 
 fn arrangement(method: Method) -> BoxedStrategy<Arrangement> {
@@ -379,7 +384,7 @@ fn armoured() -> impl Strategy<Value = Cable> {
         })
 }
 
-pub fn section() -> impl Strategy<Value = Section> {
+pub fn section() -> BoxedStrategy<Section> {
     (
         prop_oneof![3 => flat_twin(), 4 => unarmoured(), 3 => armoured()],
         between(0.5, 60.0),
@@ -409,6 +414,7 @@ pub fn section() -> impl Strategy<Value = Section> {
             assert_eq!(s.check(), Ok(()));
             s
         })
+        .boxed()
 }
 
 fn load() -> impl Strategy<Value = Load> {
@@ -431,7 +437,7 @@ fn load() -> impl Strategy<Value = Load> {
 }
 
 /// A circuit; board and phase are set by the installation.
-pub fn circuit() -> impl Strategy<Value = Circuit> {
+pub fn circuit() -> BoxedStrategy<Circuit> {
     (
         device(),
         weighted(0.4, rcd()),
@@ -470,9 +476,10 @@ pub fn circuit() -> impl Strategy<Value = Circuit> {
                 c
             },
         )
+        .boxed()
 }
 
-fn board() -> impl Strategy<Value = Board> {
+fn board() -> BoxedStrategy<Board> {
     (
         prop_oneof![
             6 => Just(BoardEarthing::AsSupply),
@@ -497,6 +504,7 @@ fn board() -> impl Strategy<Value = Board> {
                 demand: demand.map(amps),
             },
         )
+        .boxed()
 }
 
 pub fn profile() -> impl Strategy<Value = Profile> {
@@ -511,7 +519,7 @@ pub fn profile() -> impl Strategy<Value = Profile> {
 }
 
 /// An installation without anything to refuse.
-pub fn house() -> impl Strategy<Value = House> {
+pub fn house() -> BoxedStrategy<House> {
     (
         profile(),
         supply(),
@@ -567,4 +575,5 @@ pub fn house() -> impl Strategy<Value = House> {
             }
             house
         })
+        .boxed()
 }

@@ -1,9 +1,9 @@
 //! What makes a design worse never shows as better.
 
-use crate::any::{House, between, house, mm2};
+use crate::any::{House, between, house, mm2, section};
 use crate::{Seen, config, readings};
 use faultpath::conductor::made;
-use faultpath::network::{CircuitId, Demand, Protective, Section, Use};
+use faultpath::network::{CircuitId, Demand, Part, Protective, Section, Use};
 use faultpath::quantity::{Amps, Metres, Ohms, Watts};
 use faultpath::solve::set_csa;
 use faultpath::supply::{FaultLevel, Origin};
@@ -154,6 +154,29 @@ proptest! {
                     prop_assert!(w >= b || w == Outcome::CannotSay || b == Outcome::CannotSay);
                 }
             }
+        }
+    }
+
+    /// A spur more never lessens anything: each hangs on the run by itself, and the worst counts.
+    #[test]
+    fn a_spur_more_never_helps(house in house(), which in any::<Index>(), spur in section(), fuse in any::<bool>()) {
+        let few: House = house;
+        let at = which.index(few.circuits.len());
+        prop_assume!(few.circuits[at].purpose != Use::Distribution && spur.protective != Protective::None);
+        let mut spur: Section = spur;
+        spur.part = Part::Spur;
+        if !fuse {
+            spur.spur_fuse = None;
+        }
+        let mut many = few.clone();
+        many.circuits[at].sections.push(spur).unwrap();
+        for earthing in readings(&few) {
+            let (_, better) = Seen::of(&few, *earthing);
+            let (_, worse) = Seen::of(&many, *earthing);
+            none_better(&worse, &better, BY_LENGTH)?;
+            let (w, b) = (&worse.circuits[&(at as u16)], &better.circuits[&(at as u16)]);
+            not_less("Zs", w.zs, b.zs)?;
+            not_less("drop", w.drop, b.drop)?;
         }
     }
 

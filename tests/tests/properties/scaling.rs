@@ -3,9 +3,10 @@
 use crate::any::{FAMILIES, House, amps, between, device, house};
 use crate::{Seen, config, readings};
 use faultpath::device::{Device, max_zs};
-use faultpath::network::{Demand, Part};
+use faultpath::network::{Demand, Part, Shape};
 use faultpath::profile::Profile;
 use faultpath::quantity::{Amps, Metres, Ratio, Seconds, Volts, Watts};
+use faultpath::supply::Phases;
 use proptest::prelude::*;
 
 fn twice(one: Option<f32>) -> Option<f32> {
@@ -32,7 +33,10 @@ proptest! {
                 let b = &b.circuits[id];
                 prop_assert_eq!(twice(a.drop_full), b.drop_full);
                 prop_assert_eq!(twice(a.drop_load), b.drop_load);
-                prop_assert_eq!(twice(a.r1r2_cold), b.r1r2_cold);
+                // Which of two spurs has the greater loop may change with their lengths.
+                if one.circuits[usize::from(*id)].sections.len() < 3 {
+                    prop_assert_eq!(twice(a.r1r2_cold), b.r1r2_cold);
+                }
             }
         }
     }
@@ -70,8 +74,13 @@ proptest! {
                 let b = &b.circuits[id];
                 prop_assert_eq!(twice(a.ib), b.ib);
                 prop_assert_eq!(twice(a.drop_full), b.drop_full);
-                // Warmer conductors: more than twice.
-                prop_assert!(b.drop_load >= twice(a.drop_load));
+                // Warmer conductors: more than twice, but for the last bits, as temperatures are not doubled. Not so
+                // of a lightly loaded line of three, which the neutral's current may lift, nor of a ring, whose
+                // sides share the current anew.
+                let radial = one.circuits[usize::from(*id)].shape == Shape::Radial;
+                if one.supply.phases == Phases::Single && radial {
+                    prop_assert!(b.drop_load >= a.drop_load.map(|v| 2.0 * v * (1.0 - 1e-5)));
+                }
             }
         }
     }
