@@ -1,39 +1,48 @@
 // The page's wasm file in Node, against the native build: every row of the vectors bit for bit, every job
 // of the examples, and what must not be believed. `node tests/wasm.mjs`; FAULTPATH_ASK names a built `ask`.
-import assert from 'node:assert/strict'
-import { execFileSync, spawnSync } from 'node:child_process'
-import { readFileSync, readdirSync } from 'node:fs'
-import { dirname, join } from 'node:path'
-import { test } from 'node:test'
-import { fileURLToPath } from 'node:url'
-import * as core from '../web/src/pkg/faultpath_wasm.js'
+import assert from 'node:assert/strict';
+import { execFileSync, spawnSync } from 'node:child_process';
+import { readFileSync, readdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+import * as core from '../web/src/pkg/faultpath_wasm.js';
 
-const HERE = dirname(fileURLToPath(import.meta.url))
-const ROOT = join(HERE, '..')
-const VECTORS = join(ROOT, 'vectors')
+const HERE = dirname(fileURLToPath(import.meta.url));
+const ROOT = join(HERE, '..');
+const VECTORS = join(ROOT, 'vectors');
 
-core.initSync({ module: readFileSync(join(ROOT, 'web/src/pkg/faultpath_wasm_bg.wasm')) })
+const { memory } = core.initSync({ module: readFileSync(join(ROOT, 'web/src/pkg/faultpath_wasm_bg.wasm')) });
 
-const json = (...parts) => JSON.parse(readFileSync(join(...parts), 'utf8'))
-const copy = (value) => structuredClone(value)
+const json = (...parts) => JSON.parse(readFileSync(join(...parts), 'utf8'));
+const copy = (value) => structuredClone(value);
 
 // ---------------------------------------------------------------- the native build
 
 function builtAsk() {
-  if (process.env.FAULTPATH_ASK) return process.env.FAULTPATH_ASK
+  if (process.env.FAULTPATH_ASK) return process.env.FAULTPATH_ASK;
   const out = execFileSync(
     'cargo',
-    ['build', '--release', '--quiet', '-p', 'faultpath-tests', '--bin', 'ask', '--message-format=json-render-diagnostics'],
+    [
+      'build',
+      '--release',
+      '--quiet',
+      '-p',
+      'faultpath-tests',
+      '--bin',
+      'ask',
+      '--message-format=json-render-diagnostics',
+    ],
     { cwd: ROOT, encoding: 'utf8', maxBuffer: 1 << 28 },
-  )
+  );
   for (const line of out.split('\n').filter(Boolean)) {
-    const message = JSON.parse(line)
-    if (message.executable && message.target.name === 'ask') return message.executable
+    const message = JSON.parse(line);
+    if (message.executable && message.target.name === 'ask') return message.executable;
   }
-  throw new Error('cargo built no ask')
+  throw new Error('cargo built no ask');
 }
 
-const ASK = builtAsk()
+const ASK = builtAsk();
 
 /** Answers of the native build, in the order of the questions. */
 function native(questions) {
@@ -41,407 +50,555 @@ function native(questions) {
     input: questions.map((q) => JSON.stringify(q) + '\n').join(''),
     encoding: 'utf8',
     maxBuffer: 1 << 30,
-  })
-  assert.equal(done.status, 0, done.stderr)
-  const answers = done.stdout.split('\n').filter(Boolean).map((line) => JSON.parse(line))
-  assert.equal(answers.length, questions.length)
-  return answers
+  });
+  assert.equal(done.status, 0, done.stderr);
+  const answers = done.stdout
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line));
+  assert.equal(answers.length, questions.length);
+  return answers;
 }
 
 // ---------------------------------------------------------------- bits
 
-const ONE = new Float32Array(1)
-const BITS = new Uint32Array(ONE.buffer)
+const ONE = new Float32Array(1);
+const BITS = new Uint32Array(ONE.buffer);
 const bits = (v) => {
-  ONE[0] = v
-  return BITS[0]
-}
+  ONE[0] = v;
+  return BITS[0];
+};
 
 /** Where two answers differ; numbers by the bits of their f32. Native prints the shortest decimal of an f32. */
 function differs(a, b, path = '') {
   if (typeof a === 'number' && typeof b === 'number') {
-    if (a !== Math.fround(a)) return `${path}: ${a} is no f32`
-    return bits(a) === bits(b) ? null : `${path}: ${a} and ${b}`
+    if (a !== Math.fround(a)) return `${path}: ${a} is no f32`;
+    return bits(a) === bits(b) ? null : `${path}: ${a} and ${b}`;
   }
   if (a === null || b === null || typeof a !== 'object' || typeof b !== 'object') {
-    return a === b ? null : `${path}: ${JSON.stringify(a)} and ${JSON.stringify(b)}`
+    return a === b ? null : `${path}: ${JSON.stringify(a)} and ${JSON.stringify(b)}`;
   }
-  const keys = Object.keys(a)
+  const keys = Object.keys(a);
   if (Array.isArray(a) !== Array.isArray(b) || keys.join() !== Object.keys(b).join()) {
-    return `${path}: ${keys} and ${Object.keys(b)}`
+    return `${path}: ${keys} and ${Object.keys(b)}`;
   }
   for (const key of keys) {
-    const found = differs(a[key], b[key], `${path}.${key}`)
-    if (found) return found
+    const found = differs(a[key], b[key], `${path}.${key}`);
+    if (found) return found;
   }
-  return null
+  return null;
 }
 
 /** Puts the same questions to both and returns the answers. */
 function both(questions) {
-  const expected = native(questions)
+  const expected = native(questions);
   return questions.map((question, n) => {
-    const got = core.ask(question)
-    const found = differs(got, expected[n])
-    assert.equal(found, null, `${JSON.stringify(question).slice(0, 200)}: wasm and native differ at ${found}`)
-    return got
-  })
+    const got = core.ask(question);
+    const found = differs(got, expected[n]);
+    assert.equal(found, null, `${JSON.stringify(question).slice(0, 200)}: wasm and native differ at ${found}`);
+    return got;
+  });
 }
 
 test('what tells bits apart does', () => {
   const next = (v) => {
-    ONE[0] = v
-    BITS[0] += 1
-    return ONE[0]
-  }
-  const third = Math.fround(1 / 3)
-  assert.equal(differs({ a: [third] }, { a: [0.33333334] }), null)
-  assert.notEqual(differs({ a: [next(third)] }, { a: [0.33333334] }), null)
-  assert.notEqual(differs(1 / 3, 0.33333334), null)
-  assert.notEqual(differs(0, -0), null)
-  assert.notEqual(differs({ a: 1 }, { a: 1, b: null }), null)
-  assert.notEqual(differs({ a: null }, { a: 0 }), null)
-  assert.notEqual(differs([], {}), null)
-})
+    ONE[0] = v;
+    BITS[0] += 1;
+    return ONE[0];
+  };
+  const third = Math.fround(1 / 3);
+  assert.equal(differs({ a: [third] }, { a: [0.33333334] }), null);
+  assert.notEqual(differs({ a: [next(third)] }, { a: [0.33333334] }), null);
+  assert.notEqual(differs(1 / 3, 0.33333334), null);
+  assert.notEqual(differs(0, -0), null);
+  assert.notEqual(differs({ a: 1 }, { a: 1, b: null }), null);
+  assert.notEqual(differs({ a: null }, { a: 0 }), null);
+  assert.notEqual(differs([], {}), null);
+});
 
 // ---------------------------------------------------------------- vectors and examples
 
-const topics = readdirSync(VECTORS).filter((name) => name.endsWith('.json')).sort()
+const topics = readdirSync(VECTORS)
+  .filter((name) => name.endsWith('.json'))
+  .sort();
 
 for (const name of topics) {
   test(`vectors/${name}: the same bits`, () => {
-    const { rows } = json(VECTORS, name)
-    assert.ok(rows.length > 0)
-    const jobs = new Map()
+    const { rows } = json(VECTORS, name);
+    assert.ok(rows.length > 0);
+    const jobs = new Map();
     const questions = rows.map(({ ask, inputs }) => {
-      if (typeof inputs.job !== 'string') return { ask, inputs }
-      if (!jobs.has(inputs.job)) jobs.set(inputs.job, json(VECTORS, inputs.job))
-      return { ask, inputs: { ...inputs, job: jobs.get(inputs.job) } }
-    })
-    const answers = both(questions)
-    const answered = answers.filter((a) => 'value' in a || 'error' in a)
-    assert.equal(answered.length, rows.length)
-    const numbers = answers.filter((a) => typeof a.value === 'number').length
-    const expected = rows.filter((r) => typeof r.expect === 'number').length
-    assert.equal(numbers, expected)
-  })
+      if (typeof inputs.job !== 'string') return { ask, inputs };
+      if (!jobs.has(inputs.job)) jobs.set(inputs.job, json(VECTORS, inputs.job));
+      return { ask, inputs: { ...inputs, job: jobs.get(inputs.job) } };
+    });
+    const answers = both(questions);
+    const answered = answers.filter((a) => 'value' in a || 'error' in a);
+    assert.equal(answered.length, rows.length);
+    const numbers = answers.filter((a) => typeof a.value === 'number').length;
+    const expected = rows.filter((r) => typeof r.expect === 'number').length;
+    assert.equal(numbers, expected);
+  });
 }
 
-const examples = readdirSync(join(VECTORS, 'examples')).filter((name) => name.endsWith('.json')).sort()
-const example = (name) => json(VECTORS, 'examples', name)
+const examples = readdirSync(join(VECTORS, 'examples'))
+  .filter((name) => name.endsWith('.json'))
+  .sort();
+const example = (name) => json(VECTORS, 'examples', name);
 
 test('every example is judged alike, to the last word', () => {
-  assert.ok(examples.length >= 25)
-  const questions = examples.map((name) => ({ ask: 'judge', inputs: { job: example(name) } }))
-  const expected = native(questions)
+  assert.ok(examples.length >= 25);
+  const questions = examples.map((name) => ({ ask: 'judge', inputs: { job: example(name) } }));
+  const expected = native(questions);
   examples.forEach((name, n) => {
-    const got = core.judge(questions[n].inputs.job)
-    assert.equal(differs(got, expected[n].value), null, name)
-    assert.deepEqual(got.errors, [], name)
-  })
-  assert.deepEqual([...new Set(expected.map((e) => e.value.outcome))].sort(), ['cannot-say', 'fail', 'pass'])
-})
+    const got = core.judge(questions[n].inputs.job);
+    assert.equal(differs(got, expected[n].value), null, name);
+    assert.deepEqual(got.errors, [], name);
+  });
+  assert.deepEqual([...new Set(expected.map((e) => e.value.outcome))].sort(), ['cannot-say', 'fail', 'pass']);
+});
 
 test('every circuit of every example is solved alike', () => {
-  const questions = []
+  const questions = [];
   for (const name of examples) {
-    const job = example(name)
+    const job = example(name);
     // The largest has sixty circuits: every tenth of them.
-    const step = job.circuits.length > 20 ? 10 : 1
+    const step = job.circuits.length > 20 ? 10 : 1;
     for (let n = 0; n < job.circuits.length; n += step) {
-      questions.push({ ask: 'solve', inputs: { job, circuit: job.circuits[n].id } })
+      questions.push({ ask: 'solve', inputs: { job, circuit: job.circuits[n].id } });
     }
   }
-  const expected = native(questions)
-  let solved = 0
+  const expected = native(questions);
+  let solved = 0;
   questions.forEach(({ inputs }, n) => {
-    const got = core.solve(inputs.job, 0, inputs.circuit)
-    assert.equal(differs(got, expected[n].value), null, `${inputs.job.name}, ${inputs.circuit}`)
-    solved += got.smallest_csa.value !== null
-  })
-  assert.ok(solved > 20, `${solved}`)
-})
+    const got = core.solve(inputs.job, 0, inputs.circuit);
+    assert.equal(differs(got, expected[n].value), null, `${inputs.job.name}, ${inputs.circuit}`);
+    solved += got.smallest_csa.value !== null;
+  });
+  assert.ok(solved > 20, `${solved}`);
+});
 
 test('every finding has its working', () => {
-  let steps = 0
+  let steps = 0;
   for (const name of examples.filter((n) => !n.startsWith('sixty'))) {
-    const job = example(name)
+    const job = example(name);
     core.judge(job).judgements.forEach((judgement, which) => {
       for (const { place, findings } of judgement.places) {
         for (const { check } of findings) {
           for (const step of core.working(job, which, place, check)) {
-            assert.ok(step.value === null || Number.isFinite(step.value), `${name} ${check} ${step.symbol}`)
-            assert.ok(step.formula && step.source && step.standing, `${name} ${check} ${step.symbol}`)
-            steps += 1
+            assert.ok(step.value === null || Number.isFinite(step.value), `${name} ${check} ${step.symbol}`);
+            assert.ok(step.formula && step.source && step.standing, `${name} ${check} ${step.symbol}`);
+            steps += 1;
           }
         }
       }
-    })
+    });
   }
-  assert.ok(steps > 1000, `${steps}`)
-})
+  assert.ok(steps > 1000, `${steps}`);
+});
 
 test('a change that is offered makes the circuit pass', () => {
-  let made = 0
+  let made = 0;
   for (const name of examples) {
-    const job = example(name)
-    if (job.circuits.length > 20) continue
+    const job = example(name);
+    if (job.circuits.length > 20) continue;
     for (const { id } of job.circuits) {
       for (const change of core.solve(job, 0, id).changes) {
-        const changed = copy(job)
-        for (const { path, value } of change.edits) set(changed, path, value)
-        const { errors, judgements } = core.judge(changed)
-        assert.deepEqual(errors, [], `${name} ${id} ${change.text}`)
-        const here = judgements[0].places.find((p) => p.place.kind === 'circuit' && p.place.id === id)
-        assert.equal(here.outcome, 'pass', `${name} ${id} ${change.text}`)
-        made += 1
+        const changed = copy(job);
+        for (const { path, value } of change.edits) set(changed, path, value);
+        const { errors, judgements } = core.judge(changed);
+        assert.deepEqual(errors, [], `${name} ${id} ${change.text}`);
+        const here = judgements[0].places.find((p) => p.place.kind === 'circuit' && p.place.id === id);
+        assert.equal(here.outcome, 'pass', `${name} ${id} ${change.text}`);
+        made += 1;
       }
     }
   }
-  assert.ok(made > 10, `${made}`)
-})
+  assert.ok(made > 10, `${made}`);
+});
 
 // ---------------------------------------------------------------- what must not be believed
 
-const keys = (path) => path.replaceAll('[', '.').replaceAll(']', '').split('.')
+const keys = (path) => path.replaceAll('[', '.').replaceAll(']', '').split('.');
 
 function get(root, path) {
-  return path === '' ? root : keys(path).reduce((at, key) => at[key], root)
+  return path === '' ? root : keys(path).reduce((at, key) => at[key], root);
 }
 
 function set(root, path, value) {
-  const all = keys(path)
-  const last = all.pop()
-  all.reduce((at, key) => at[key], root)[last] = value
+  const all = keys(path);
+  const last = all.pop();
+  all.reduce((at, key) => at[key], root)[last] = value;
 }
 
 /** Path and value of everything in a job. */
 function* everything(value, path = '') {
-  yield [path, value]
+  yield [path, value];
   if (Array.isArray(value)) {
-    for (let n = 0; n < value.length; n += 1) yield* everything(value[n], `${path}[${n}]`)
+    for (let n = 0; n < value.length; n += 1) yield* everything(value[n], `${path}[${n}]`);
   } else if (value !== null && typeof value === 'object') {
-    for (const key of Object.keys(value)) yield* everything(value[key], path === '' ? key : `${path}.${key}`)
+    for (const key of Object.keys(value)) yield* everything(value[key], path === '' ? key : `${path}.${key}`);
   }
 }
 
 const REASONS = new Set([
-  'not-a-number', 'infinite', 'negative', 'zero', 'too-large', 'too-small', 'not-made', 'out-of-table', 'missing',
-  'direct-current', 'dangling', 'cycle', 'too-many', 'contradiction', 'unknown-field', 'wrong-kind', 'no-such-choice',
-  'used-twice', 'newer-version',
-])
+  'not-a-number',
+  'infinite',
+  'negative',
+  'zero',
+  'too-large',
+  'too-small',
+  'not-made',
+  'out-of-table',
+  'missing',
+  'direct-current',
+  'dangling',
+  'cycle',
+  'too-many',
+  'contradiction',
+  'unknown-field',
+  'wrong-kind',
+  'no-such-choice',
+  'used-twice',
+  'newer-version',
+]);
 
 /** Judges something bad: typed errors, no pass, finite figures, and the same errors as native where JSON can say it. */
 function judged(job) {
-  const answer = core.judge(job)
+  const answer = core.judge(job);
   for (const e of answer.errors) {
-    assert.ok(REASONS.has(e.reason), `${e.path}: ${e.reason}`)
-    assert.ok(e.text.length > 0 && e.field.length > 0, e.path)
+    assert.ok(REASONS.has(e.reason), `${e.path}: ${e.reason}`);
+    assert.ok(e.text.length > 0 && e.field.length > 0, e.path);
   }
-  if (answer.errors.length > 0) assert.notEqual(answer.outcome, 'pass')
+  if (answer.errors.length > 0) assert.notEqual(answer.outcome, 'pass');
   for (const judgement of answer.judgements) {
     for (const { findings, facts } of judgement.places) {
       for (const f of findings) {
-        for (const v of [f.value, f.limit, f.margin]) assert.ok(v === null || Number.isFinite(v), `${f.check}: ${v}`)
-        if (f.outcome === 'cannot-say') assert.ok(f.lacking.length > 0, `${f.check} lacks nothing`)
+        for (const v of [f.value, f.limit, f.margin]) assert.ok(v === null || Number.isFinite(v), `${f.check}: ${v}`);
+        if (f.outcome === 'cannot-say') assert.ok(f.lacking.length > 0, `${f.check} lacks nothing`);
       }
-      for (const f of facts) assert.ok(f.value === null || Number.isFinite(f.value), f.fact)
+      for (const f of facts) assert.ok(f.value === null || Number.isFinite(f.value), f.fact);
     }
   }
-  return answer
+  return answer;
 }
 
 /** How a circuit came out. */
 const outcome = (answer, id) =>
-  answer.judgements[0]?.places.find((p) => p.place.kind === 'circuit' && p.place.id === id)?.outcome
+  answer.judgements[0]?.places.find((p) => p.place.kind === 'circuit' && p.place.id === id)?.outcome;
 
-const base = example('observatory.json')
-const plain = core.judge(base)
+const base = example('observatory.json');
+const plain = core.judge(base);
 
 test('a field nobody knows is refused with its path, and the rest is judged', () => {
-  const questions = []
+  const questions = [];
   for (const [path, value] of everything(base)) {
-    if (value === null || typeof value !== 'object' || Array.isArray(value)) continue
-    const job = copy(base)
-    get(job, path).colour = 'green'
-    const answer = judged(job)
-    const where = path === '' ? 'colour' : `${path}.colour`
-    const found = answer.errors.filter((e) => e.path === where)
-    assert.deepEqual(found.map((e) => e.reason), ['unknown-field'], where)
-    const touched = path.match(/^circuits\[(\d+)\]/)
+    if (value === null || typeof value !== 'object' || Array.isArray(value)) continue;
+    const job = copy(base);
+    get(job, path).colour = 'green';
+    const answer = judged(job);
+    const where = path === '' ? 'colour' : `${path}.colour`;
+    const found = answer.errors.filter((e) => e.path === where);
+    assert.deepEqual(
+      found.map((e) => e.reason),
+      ['unknown-field'],
+      where,
+    );
+    const touched = path.match(/^circuits\[(\d+)\]/);
     if (touched) {
       // The others come out as before, but those that hang on it.
-      const bad = Number(touched[1])
-      assert.equal(outcome(answer, base.circuits[bad].id), 'cannot-say', where)
-      const feeds = base.boards.some((b) => b.fed_by === base.circuits[bad].id)
+      const bad = Number(touched[1]);
+      assert.equal(outcome(answer, base.circuits[bad].id), 'cannot-say', where);
+      const feeds = base.boards.some((b) => b.fed_by === base.circuits[bad].id);
       if (!feeds) {
         base.circuits.forEach(({ id }, n) => {
           if (n !== bad && base.circuits[n].use !== 'distribution') {
-            assert.equal(outcome(answer, id), outcome(plain, id), `${where}, ${id}`)
+            assert.equal(outcome(answer, id), outcome(plain, id), `${where}, ${id}`);
           }
-        })
+        });
       }
     }
-    questions.push({ ask: 'read', inputs: { job } })
+    questions.push({ ask: 'read', inputs: { job } });
   }
-  assert.ok(questions.length > 30)
-  both(questions)
-})
+  assert.ok(questions.length > 30);
+  both(questions);
+});
 
 test('no value of any field is believed that is none', () => {
-  const bad = [NaN, Infinity, -Infinity, -1, 0, -0, 1e-30, 1e30, 1e300, 'text', '', true, [], {}, undefined, 5e-324]
-  const say = { notANumber: 0, infinite: 0, negative: 0, zero: 0, kind: 0 }
-  const questions = []
+  const bad = [NaN, Infinity, -Infinity, -1, 0, -0, 1e-30, 1e30, 1e300, 'text', '', true, [], {}, undefined, 5e-324];
+  const say = { notANumber: 0, infinite: 0, negative: 0, zero: 0, kind: 0 };
+  const questions = [];
   for (const [path, value] of everything(base)) {
-    if (path === '') continue
+    if (path === '') continue;
     for (const v of bad) {
-      const job = copy(base)
-      set(job, path, v)
-      const answer = judged(job)
-      const own = answer.errors.filter((e) => e.path === path).map((e) => e.reason)
+      const job = copy(base);
+      set(job, path, v);
+      const answer = judged(job);
+      const own = answer.errors.filter((e) => e.path === path).map((e) => e.reason);
       if (typeof value === 'number' && !path.endsWith('phases') && path !== 'version') {
-        if (Number.isNaN(v) && own.includes('not-a-number')) say.notANumber += 1
-        if (v === Infinity && own.includes('infinite')) say.infinite += 1
-        if (v === -1 && own.includes('negative')) say.negative += 1
-        if (v === 0 && own.includes('zero')) say.zero += 1
-        if (v === 'text' && (own.includes('wrong-kind') || own.includes('no-such-choice'))) say.kind += 1
+        if (Number.isNaN(v) && own.includes('not-a-number')) say.notANumber += 1;
+        if (v === Infinity && own.includes('infinite')) say.infinite += 1;
+        if (v === -1 && own.includes('negative')) say.negative += 1;
+        if (v === 0 && own.includes('zero')) say.zero += 1;
+        if (v === 'text' && (own.includes('wrong-kind') || own.includes('no-such-choice'))) say.kind += 1;
         if (Number.isNaN(v) || v === Infinity || v === 'text' || v === -1) {
           // Below zero only a temperature has a meaning.
-          const fine = v === -1 && /ambient|operating_limit/.test(path)
-          if (!fine) assert.ok(own.length > 0, `${path} = ${v} is taken`)
+          const fine = v === -1 && /ambient|operating_limit/.test(path);
+          if (!fine) assert.ok(own.length > 0, `${path} = ${v} is taken`);
         }
-        const inCircuit = path.match(/^circuits\[(\d+)\]/)
+        const inCircuit = path.match(/^circuits\[(\d+)\]/);
         if (inCircuit && own.length > 0) {
-          const hit = Number(inCircuit[1])
-          assert.equal(outcome(answer, base.circuits[hit].id), 'cannot-say', `${path} = ${v}`)
-          const other = base.circuits.findIndex((c, n) => n !== hit && c.use !== 'distribution' && c.board === base.circuits[hit].board)
-          if (other >= 0) assert.notEqual(outcome(answer, base.circuits[other].id), undefined)
+          const hit = Number(inCircuit[1]);
+          assert.equal(outcome(answer, base.circuits[hit].id), 'cannot-say', `${path} = ${v}`);
+          const other = base.circuits.findIndex(
+            (c, n) => n !== hit && c.use !== 'distribution' && c.board === base.circuits[hit].board,
+          );
+          if (other >= 0) assert.notEqual(outcome(answer, base.circuits[other].id), undefined);
         }
       }
       if (JSON.stringify(v) !== undefined && !(typeof v === 'number' && !Number.isFinite(v))) {
-        questions.push({ ask: 'read', inputs: { job } })
+        questions.push({ ask: 'read', inputs: { job } });
       }
     }
   }
-  for (const [name, count] of Object.entries(say)) assert.ok(count > 40, `${name}: ${count}`)
-  both(questions)
-})
+  for (const [name, count] of Object.entries(say)) assert.ok(count > 40, `${name}: ${count}`);
+  both(questions);
+});
 
 test('a field left out is as null, or missing; never a default that passes unseen', () => {
-  const questions = []
+  const questions = [];
   for (const [path] of everything(base)) {
-    if (path === '' || path.endsWith(']')) continue
-    const job = copy(base)
-    const at = keys(path)
-    const last = at.pop()
-    delete at.reduce((o, key) => o[key], job)[last]
-    const without = judged(job)
-    const nulled = copy(base)
-    set(nulled, path, null)
-    assert.equal(differs(without, judged(nulled)), null, path)
-    questions.push({ ask: 'judge', inputs: { job } })
+    if (path === '' || path.endsWith(']')) continue;
+    const job = copy(base);
+    const at = keys(path);
+    const last = at.pop();
+    delete at.reduce((o, key) => o[key], job)[last];
+    const without = judged(job);
+    const nulled = copy(base);
+    set(nulled, path, null);
+    assert.equal(differs(without, judged(nulled)), null, path);
+    questions.push({ ask: 'judge', inputs: { job } });
   }
-  both(questions)
-})
+  both(questions);
+});
 
 test('not a job at all', () => {
   for (const nothing of [null, undefined, 1, NaN, 'x', true, [], {}, [base], { format: 'faultpath-job' }]) {
-    const answer = judged(nothing)
-    assert.equal(answer.outcome, 'cannot-say')
-    assert.ok(answer.errors.length > 0)
+    const answer = judged(nothing);
+    assert.equal(answer.outcome, 'cannot-say');
+    assert.ok(answer.errors.length > 0);
   }
-  assert.equal(judged({ ...base, format: 'job' }).outcome, 'cannot-say')
-  const newer = judged({ ...base, version: 2 })
-  assert.deepEqual(newer.errors.map((e) => [e.path, e.reason]), [['version', 'newer-version']])
+  assert.equal(judged({ ...base, format: 'job' }).outcome, 'cannot-say');
+  const newer = judged({ ...base, version: 2 });
+  assert.deepEqual(
+    newer.errors.map((e) => [e.path, e.reason]),
+    [['version', 'newer-version']],
+  );
   // Plain data only, and not without end.
-  const knot = copy(base)
-  knot.supply.device = knot
+  const knot = copy(base);
+  knot.supply.device = knot;
   for (const odd of [knot, { ...base, name: () => 1 }, { ...base, name: Symbol('x') }]) {
-    assert.throws(() => core.judge(odd), Error)
+    assert.throws(() => core.judge(odd), Error);
   }
-  let deep = 1
-  for (let n = 0; n < 2000; n += 1) deep = [deep]
-  assert.throws(() => core.judge({ ...base, notes: deep }), Error)
+  let deep = 1;
+  for (let n = 0; n < 2000; n += 1) deep = [deep];
+  assert.throws(() => core.judge({ ...base, notes: deep }), Error);
   // And the module is none the worse for it.
-  assert.equal(differs(core.judge(base), plain), null)
-})
+  assert.equal(differs(core.judge(base), plain), null);
+});
 
 test('a hundred and twenty-eight circuits are judged, one more is refused', () => {
   const many = (count) => {
-    const job = copy(base)
-    const final = job.circuits.find((c) => c.use !== 'distribution')
-    while (job.circuits.length < count) job.circuits.push({ ...copy(final), id: `more-${job.circuits.length}` })
-    return job
-  }
-  const full = judged(many(128))
-  assert.deepEqual(full.errors, [])
-  assert.equal(full.judgements[0].places.filter((p) => p.place.kind === 'circuit').length, 128)
-  const over = judged(many(129))
-  assert.deepEqual(over.errors.map((e) => [e.path, e.reason]), [['circuits', 'too-many']])
-  assert.notEqual(over.outcome, 'pass')
-  assert.equal(outcome(over, base.circuits[0].id), outcome(full, base.circuits[0].id))
+    const job = copy(base);
+    const final = job.circuits.find((c) => c.use !== 'distribution');
+    while (job.circuits.length < count) job.circuits.push({ ...copy(final), id: `more-${job.circuits.length}` });
+    return job;
+  };
+  const full = judged(many(128));
+  assert.deepEqual(full.errors, []);
+  assert.equal(full.judgements[0].places.filter((p) => p.place.kind === 'circuit').length, 128);
+  const over = judged(many(129));
+  assert.deepEqual(
+    over.errors.map((e) => [e.path, e.reason]),
+    [['circuits', 'too-many']],
+  );
+  assert.notEqual(over.outcome, 'pass');
+  assert.equal(outcome(over, base.circuits[0].id), outcome(full, base.circuits[0].id));
 
-  const boards = copy(base)
-  while (boards.boards.length < 33) boards.boards.push({ ...copy(base.boards[0]), id: `more-${boards.boards.length}`, fed_by: null })
-  assert.ok(judged(boards).errors.some((e) => e.path === 'boards' && e.reason === 'too-many'))
+  const boards = copy(base);
+  while (boards.boards.length < 33)
+    boards.boards.push({ ...copy(base.boards[0]), id: `more-${boards.boards.length}`, fed_by: null });
+  assert.ok(judged(boards).errors.some((e) => e.path === 'boards' && e.reason === 'too-many'));
 
-  const sections = copy(base)
-  while (sections.circuits[0].sections.length < 7) sections.circuits[0].sections.push(copy(base.circuits[0].sections[0]))
-  assert.ok(judged(sections).errors.some((e) => e.path === 'circuits[0].sections[6]' && e.reason === 'too-many'))
+  const sections = copy(base);
+  while (sections.circuits[0].sections.length < 7)
+    sections.circuits[0].sections.push(copy(base.circuits[0].sections[0]));
+  assert.ok(judged(sections).errors.some((e) => e.path === 'circuits[0].sections[6]' && e.reason === 'too-many'));
 
-  const wide = copy(base)
-  for (let n = 0; n < 70; n += 1) wide.supply[`x${n}`] = n
-  assert.ok(judged(wide).errors.some((e) => e.path === 'supply'))
-  both([many(128), many(129), boards, sections, wide].map((job) => ({ ask: 'judge', inputs: { job } })))
-})
+  const wide = copy(base);
+  for (let n = 0; n < 70; n += 1) wide.supply[`x${n}`] = n;
+  assert.ok(judged(wide).errors.some((e) => e.path === 'supply'));
+  both([many(128), many(129), boards, sections, wide].map((job) => ({ ask: 'judge', inputs: { job } })));
+});
 
 test('references that dangle, run in a circle, or fit nothing', () => {
-  const feed = base.circuits.findIndex((c) => c.use === 'distribution')
-  const final = base.circuits.findIndex((c) => c.use !== 'distribution')
-  const fed = base.boards.findIndex((b) => b.fed_by === base.circuits[feed].id)
-  assert.ok(feed >= 0 && final >= 0 && fed >= 0)
+  const feed = base.circuits.findIndex((c) => c.use === 'distribution');
+  const final = base.circuits.findIndex((c) => c.use !== 'distribution');
+  const fed = base.boards.findIndex((b) => b.fed_by === base.circuits[feed].id);
+  assert.ok(feed >= 0 && final >= 0 && fed >= 0);
   const cases = [
-    ['a board that is not there', (j) => { j.circuits[final].board = 'nowhere' }, `circuits[${final}].board`, 'dangling'],
-    ['a feed that is not there', (j) => { j.boards[fed].fed_by = 'nowhere' }, `boards[${fed}].fed_by`, 'dangling'],
-    ['a board that feeds itself', (j) => { j.circuits[feed].board = j.boards[fed].id }, `boards[${fed}].fed_by`, 'cycle'],
-    ['fed by a final circuit', (j) => { j.boards[fed].fed_by = j.circuits[final].id }, `boards[${fed}].fed_by`, 'contradiction'],
-    ['a board of no name', (j) => { j.circuits[final].board = '' }, `circuits[${final}].board`, 'dangling'],
-    ['the same name twice', (j) => { j.circuits[final].id = j.circuits[feed].id }, `circuits[${Math.max(final, feed)}].id`, 'used-twice'],
-    ['no name', (j) => { j.circuits[final].id = '' }, `circuits[${final}].id`, 'wrong-kind'],
-    ['no sections', (j) => { j.circuits[final].sections = [] }, `circuits[${final}].sections`, 'missing'],
-    ['a spur only', (j) => { j.circuits[final].sections.forEach((s) => { s.part = 'spur' }) }, `circuits[${final}].sections`, 'missing'],
-    ['three phases of one', (j) => { j.circuits[final].phase = 'three' }, `circuits[${final}].phase`, 'contradiction'],
-    ['a size not made', (j) => { j.circuits[final].sections[0].csa = 3 }, `circuits[${final}].sections[0].csa`, 'not-made'],
-    ['a rating not made', (j) => { j.circuits[final].device.rating = 7 }, `circuits[${final}].device.rating`, 'not-made'],
-    ['direct current', (j) => { j.supply.current = 'dc' }, 'supply.current', 'direct-current'],
-  ]
-  const questions = []
+    [
+      'a board that is not there',
+      (j) => {
+        j.circuits[final].board = 'nowhere';
+      },
+      `circuits[${final}].board`,
+      'dangling',
+    ],
+    [
+      'a feed that is not there',
+      (j) => {
+        j.boards[fed].fed_by = 'nowhere';
+      },
+      `boards[${fed}].fed_by`,
+      'dangling',
+    ],
+    [
+      'a board that feeds itself',
+      (j) => {
+        j.circuits[feed].board = j.boards[fed].id;
+      },
+      `boards[${fed}].fed_by`,
+      'cycle',
+    ],
+    [
+      'fed by a final circuit',
+      (j) => {
+        j.boards[fed].fed_by = j.circuits[final].id;
+      },
+      `boards[${fed}].fed_by`,
+      'contradiction',
+    ],
+    [
+      'a board of no name',
+      (j) => {
+        j.circuits[final].board = '';
+      },
+      `circuits[${final}].board`,
+      'dangling',
+    ],
+    [
+      'the same name twice',
+      (j) => {
+        j.circuits[final].id = j.circuits[feed].id;
+      },
+      `circuits[${Math.max(final, feed)}].id`,
+      'used-twice',
+    ],
+    [
+      'no name',
+      (j) => {
+        j.circuits[final].id = '';
+      },
+      `circuits[${final}].id`,
+      'wrong-kind',
+    ],
+    [
+      'no sections',
+      (j) => {
+        j.circuits[final].sections = [];
+      },
+      `circuits[${final}].sections`,
+      'missing',
+    ],
+    [
+      'a spur only',
+      (j) => {
+        j.circuits[final].sections.forEach((s) => {
+          s.part = 'spur';
+        });
+      },
+      `circuits[${final}].sections`,
+      'missing',
+    ],
+    [
+      'three phases of one',
+      (j) => {
+        j.circuits[final].phase = 'three';
+      },
+      `circuits[${final}].phase`,
+      'contradiction',
+    ],
+    [
+      'a size not made',
+      (j) => {
+        j.circuits[final].sections[0].csa = 3;
+      },
+      `circuits[${final}].sections[0].csa`,
+      'not-made',
+    ],
+    [
+      'a rating not made',
+      (j) => {
+        j.circuits[final].device.rating = 7;
+      },
+      `circuits[${final}].device.rating`,
+      'not-made',
+    ],
+    [
+      'direct current',
+      (j) => {
+        j.supply.current = 'dc';
+      },
+      'supply.current',
+      'direct-current',
+    ],
+  ];
+  const questions = [];
   for (const [name, edit, path, reason] of cases) {
-    const job = copy(base)
-    edit(job)
-    const answer = judged(job)
-    assert.ok(answer.errors.some((e) => e.path === path && e.reason === reason), `${name}: ${JSON.stringify(answer.errors)}`)
-    questions.push({ ask: 'judge', inputs: { job } })
+    const job = copy(base);
+    edit(job);
+    const answer = judged(job);
+    assert.ok(
+      answer.errors.some((e) => e.path === path && e.reason === reason),
+      `${name}: ${JSON.stringify(answer.errors)}`,
+    );
+    questions.push({ ask: 'judge', inputs: { job } });
   }
   // Two boards, each fed from the other.
-  const ring = copy(base)
-  const second = { ...copy(base.boards[fed]), id: 'second', fed_by: 'second-feed' }
-  ring.boards.push(second)
-  ring.circuits.push({ ...copy(base.circuits[feed]), id: 'second-feed', board: base.boards[fed].id })
-  ring.circuits[feed].board = 'second'
-  const answer = judged(ring)
-  assert.equal(answer.errors.filter((e) => e.reason === 'cycle').length, 2, JSON.stringify(answer.errors))
-  questions.push({ ask: 'judge', inputs: { job: ring } })
+  const ring = copy(base);
+  const second = { ...copy(base.boards[fed]), id: 'second', fed_by: 'second-feed' };
+  ring.boards.push(second);
+  ring.circuits.push({ ...copy(base.circuits[feed]), id: 'second-feed', board: base.boards[fed].id });
+  ring.circuits[feed].board = 'second';
+  const answer = judged(ring);
+  assert.equal(answer.errors.filter((e) => e.reason === 'cycle').length, 2, JSON.stringify(answer.errors));
+  questions.push({ ask: 'judge', inputs: { job: ring } });
   // A chain of boards, one deeper than is walked.
-  const chain = copy(base)
+  const chain = copy(base);
   for (let n = 0, above = base.boards[fed].id; n < 9; n += 1) {
-    chain.circuits.push({ ...copy(base.circuits[feed]), id: `feed-${n}`, board: above })
-    chain.boards.push({ ...copy(base.boards[fed]), id: `deep-${n}`, fed_by: `feed-${n}` })
-    above = `deep-${n}`
+    chain.circuits.push({ ...copy(base.circuits[feed]), id: `feed-${n}`, board: above });
+    chain.boards.push({ ...copy(base.boards[fed]), id: `deep-${n}`, fed_by: `feed-${n}` });
+    above = `deep-${n}`;
   }
-  const deep = judged(chain)
-  assert.ok(deep.errors.some((e) => e.reason === 'too-many'))
-  assert.equal(deep.outcome === 'pass', false)
-  questions.push({ ask: 'judge', inputs: { job: chain } })
-  both(questions)
-})
+  const deep = judged(chain);
+  assert.ok(deep.errors.some((e) => e.reason === 'too-many'));
+  assert.equal(deep.outcome === 'pass', false);
+  questions.push({ ask: 'judge', inputs: { job: chain } });
+  both(questions);
+});
+
+test('a day of editing takes no more memory', () => {
+  const job = example('sixty-circuits.json');
+  const rounds = (count) => {
+    for (let n = 0; n < count; n += 1) {
+      job.circuits[n % 60].sections[0].length = 1 + (n % 97);
+      core.judge(job);
+      if (n % 50 === 0) core.solve(job, 0, job.circuits[n % 60].id);
+      core.judge({ ...job, supply: n });
+    }
+    return memory.buffer.byteLength;
+  };
+  const first = rounds(200);
+  assert.equal(rounds(2000), first);
+});
