@@ -512,74 +512,116 @@ pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
 }
 
 /// What is missing.
-#[must_use]
-pub fn lacking(one: Lacking) -> &'static str {
-    if one == Lacking::ZE {
-        "Ze is not known. Measure it, or ask the distributor."
-    } else if one == Lacking::RA {
-        "The electrode's resistance RA is not known. Measure it."
-    } else if one == Lacking::FAULT_LEVEL {
-        "The largest fault current at the origin is not known. Ask the distributor or measure it; a declared Ze is only an upper limit and does not give it."
-    } else if one == Lacking::LOAD {
-        "The load of this circuit is not stated."
-    } else if one == Lacking::BREAKING {
-        "Read the short-circuit capacity off the device."
-    } else if one == Lacking::LET_THROUGH {
-        "Close to the board the fault is cleared in less than 0.1 s. Enter the maker's let-through energy I²t of the device, or mark its energy class."
-    } else if one == Lacking::CURVE {
-        "The curve of this device has no figure there."
-    } else if one == Lacking::PROTECTIVE {
-        "There is no protective conductor to the end of this circuit."
-    } else if one == Lacking::PROTECTIVE_AREA {
-        "Enter the cross-sectional area of the armour or enclosure."
-    } else if one == Lacking::CAPACITY {
-        "The tables have no capacity for this cable laid in this way, or a figure they need is missing."
-    } else if one == Lacking::INCOMING {
-        "The incoming device is not stated."
-    } else if one == Lacking::NEUTRAL {
-        "The size of the supply neutral is not stated."
-    } else if one == Lacking::TAILS {
-        "The size of the line conductors at the origin is not stated."
-    } else if one == Lacking::EARTHING_CONDUCTOR {
-        "The earthing conductor is not stated."
-    } else if one == Lacking::BONDING {
-        "The bonding conductor is not stated."
-    } else if one == Lacking::RCD {
-        "There is no RCD of 30 mA without delay."
-    } else if one == Lacking::LIMIT {
-        "The tables have no limit for this voltage, size or metal."
-    } else if one == Lacking::UPSTREAM {
-        "Something further up can't be said, so this can't either."
-    } else {
-        "The load of a circuit further on is not stated."
-    }
-}
+pub const LACKING: [(Lacking, &str); 19] = [
+    (
+        Lacking::ZE,
+        "Ze is not known. Measure it, or ask the distributor.",
+    ),
+    (
+        Lacking::RA,
+        "The electrode's resistance RA is not known. Measure it.",
+    ),
+    (
+        Lacking::FAULT_LEVEL,
+        "The largest fault current at the origin is not known. Ask the distributor or measure it; a declared Ze is only an upper limit and does not give it.",
+    ),
+    (Lacking::LOAD, "The load of this circuit is not stated."),
+    (
+        Lacking::BREAKING,
+        "Read the short-circuit capacity off the device.",
+    ),
+    (
+        Lacking::LET_THROUGH,
+        "Close to the board the fault is cleared in less than 0.1 s. Enter the maker's let-through energy I²t of the device, or mark its energy class.",
+    ),
+    (
+        Lacking::CURVE,
+        "The curve of this device has no figure there.",
+    ),
+    (
+        Lacking::PROTECTIVE,
+        "There is no protective conductor to the end of this circuit.",
+    ),
+    (
+        Lacking::PROTECTIVE_AREA,
+        "Enter the cross-sectional area of the armour or enclosure.",
+    ),
+    (
+        Lacking::CAPACITY,
+        "The tables have no capacity for this cable laid in this way, or a figure they need is missing.",
+    ),
+    (Lacking::INCOMING, "The incoming device is not stated."),
+    (
+        Lacking::NEUTRAL,
+        "The size of the supply neutral is not stated.",
+    ),
+    (
+        Lacking::TAILS,
+        "The size of the line conductors at the origin is not stated.",
+    ),
+    (
+        Lacking::EARTHING_CONDUCTOR,
+        "The earthing conductor is not stated.",
+    ),
+    (Lacking::BONDING, "The bonding conductor is not stated."),
+    (Lacking::RCD, "There is no RCD of 30 mA without delay."),
+    (
+        Lacking::LIMIT,
+        "The tables have no limit for this voltage, size or metal.",
+    ),
+    (
+        Lacking::UPSTREAM,
+        "Something further up can't be said, so this can't either.",
+    ),
+    (
+        Lacking::LOADS,
+        "The load of a circuit further on is not stated.",
+    ),
+];
 
 /// What was taken for granted.
-#[must_use]
-pub fn assumed(one: Assumed) -> &'static str {
-    if one == Assumed::ZE_NOT_MEASURED {
-        "Ze is a declared or typical figure: measure it before energising."
-    } else if one == Assumed::FAULT_LEVEL_NOT_MEASURED {
-        "The fault level is a declared or typical figure."
-    } else if one == Assumed::SOURCE_ELECTRODE {
-        "The source's own electrode is taken at the profile's typical resistance."
-    } else if one == Assumed::SUPPLY_ANGLE {
-        "The supply's X/R is not known: the worse end was taken."
-    } else if one == Assumed::RA_FROM_LOOP {
-        "The whole loop Ze stands for RA: never below it."
-    } else if one == Assumed::BALANCED {
-        "The three-phase load is taken as balanced."
-    } else if one == Assumed::DOUBLED {
-        "Twice the line-neutral current stands for three-phase (common practice)."
-    } else if one == Assumed::RCD_UPSTREAM {
-        "An RCD further up is counted: it takes the other circuits with it."
-    } else if one == Assumed::CONDITIONAL_RATING {
-        "The assembly's conditional rating is counted: it holds only with the device upstream its maker names."
-    } else {
-        "Diversity allowances are common practice: use your own knowledge of the installation."
-    }
-}
+pub const ASSUMED: [(Assumed, &str); 10] = [
+    (
+        Assumed::ZE_NOT_MEASURED,
+        "Ze is a declared or typical figure: measure it before energising.",
+    ),
+    (
+        Assumed::FAULT_LEVEL_NOT_MEASURED,
+        "The fault level is a declared or typical figure.",
+    ),
+    (
+        Assumed::SOURCE_ELECTRODE,
+        "The source's own electrode is taken at the profile's typical resistance.",
+    ),
+    (
+        Assumed::SUPPLY_ANGLE,
+        "The supply's X/R is not known: the worse end was taken.",
+    ),
+    (
+        Assumed::RA_FROM_LOOP,
+        "The whole loop Ze stands for RA: never below it.",
+    ),
+    (
+        Assumed::BALANCED,
+        "The three-phase load is taken as balanced.",
+    ),
+    (
+        Assumed::DOUBLED,
+        "Twice the line-neutral current stands for three-phase (common practice).",
+    ),
+    (
+        Assumed::RCD_UPSTREAM,
+        "An RCD further up is counted: it takes the other circuits with it.",
+    ),
+    (
+        Assumed::CONDITIONAL_RATING,
+        "The assembly's conditional rating is counted: it holds only with the device upstream its maker names.",
+    ),
+    (
+        Assumed::DIVERSITY,
+        "Diversity allowances are common practice: use your own knowledge of the installation.",
+    ),
+];
 
 /// What is wrong with an input, and what to do.
 #[must_use]

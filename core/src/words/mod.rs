@@ -65,20 +65,28 @@ pub const fn rule(rule: Rule) -> RuleWords {
     en::rule(rule)
 }
 
+/// The text before a mark of one byte, and the text after it.
+fn cut(text: &str, mark: u8) -> Option<(&str, &str)> {
+    let at = text.bytes().position(|b| b == mark)?;
+    Some((text.get(..at)?, text.get(at + 1..)?))
+}
+
 /// Walks a template, handing out its plain text and its operands.
 fn walk<W: Write>(
     out: &mut W,
     template: &str,
-    mut operand: impl FnMut(&mut W, usize, &str) -> fmt::Result,
+    operand: &mut dyn FnMut(&mut W, usize, &str) -> fmt::Result,
 ) -> fmt::Result {
     let mut rest = template;
-    while let Some((plain, after)) = rest.split_once('{') {
+    while let Some((plain, after)) = cut(rest, b'{') {
         out.write_str(plain)?;
-        let Some((inside, further)) = after.split_once('}') else {
+        let Some((inside, further)) = cut(after, b'}') else {
             return Ok(());
         };
-        if let Some((index, symbol)) = inside.split_once(':') {
-            operand(out, index.parse().unwrap_or(usize::MAX), symbol)?;
+        if let Some((index, symbol)) = cut(inside, b':') {
+            // One digit: no rule has ten operands.
+            let digit = index.bytes().next().unwrap_or(0);
+            operand(out, usize::from(digit.wrapping_sub(b'0')), symbol)?;
         }
         rest = further;
     }
@@ -90,7 +98,9 @@ fn walk<W: Write>(
 /// # Errors
 /// Those of the writer.
 pub fn formula<W: Write>(out: &mut W, words: &RuleWords) -> fmt::Result {
-    walk(out, words.template, |out, _, symbol| out.write_str(symbol))
+    walk(out, words.template, &mut |out, _, symbol| {
+        out.write_str(symbol)
+    })
 }
 
 /// Writes the formula with the values of a step.
@@ -101,7 +111,7 @@ pub fn filled<W: Write>(out: &mut W, step: &Step) -> fmt::Result {
     walk(
         out,
         rule(step.rule).template,
-        |out, index, symbol| match step.operands.get(index) {
+        &mut |out, index, symbol| match step.operands.get(index) {
             Some(v) if v.is_finite() => number(out, *v),
             _ => out.write_str(symbol),
         },
@@ -143,11 +153,15 @@ pub fn rounded<W: Write>(out: &mut W, value: f32, digits: i32, way: Rounding) ->
     if size > 1e15 {
         return out.write_str("–");
     }
-    let magnitude = libm::floor(libm::log10(size));
-    #[allow(clippy::cast_possible_truncation)]
-    let places = (digits - 1 - magnitude as i32).clamp(0, 9);
-    let mut unit = 1.0;
-    for _ in 0..places {
+    // As many places as leave no more than the digits asked for. The products are exact: an f32 by a power
+    // of ten below 2^31.
+    let mut full = 1.0;
+    for _ in 0..digits {
+        full *= 10.0;
+    }
+    let (mut places, mut unit) = (0, 1.0);
+    while places < 9 && size * unit * 10.0 < full {
+        places += 1;
         unit *= 10.0;
     }
     // A hair either way, so that a value that is whole but for f32 is not pushed to its neighbour.
@@ -162,37 +176,45 @@ pub fn rounded<W: Write>(out: &mut W, value: f32, digits: i32, way: Rounding) ->
         out.write_char('\u{2212}')?;
     }
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    let (mut whole, mut left) = (libm::fabs(whole) as u64, places as usize);
+    let mut whole = libm::fabs(whole) as u64;
     // No zeros at the end that say nothing.
-    while left > 0 && whole.is_multiple_of(10) {
+    while places > 0 && whole.is_multiple_of(10) {
         whole /= 10;
-        left -= 1;
+        places -= 1;
     }
-    decimal(out, whole, left)
+    decimal(out, whole, places)
 }
 
 /// Writes `whole` with the point before its last `places` digits. By integers: the code for floats would be
 /// a tenth of the page's library.
-fn decimal<W: Write>(out: &mut W, mut whole: u64, places: usize) -> fmt::Result {
-    let mut text = [b'0'; 24];
-    let mut used = 0;
-    for (at, to) in text.iter_mut().rev().enumerate() {
-        if at == places && places > 0 {
-            *to = b'.';
-        } else {
-            *to = b'0' + u8::try_from(whole % 10).unwrap_or(0);
-            whole /= 10;
-        }
-        used = at + 1;
-        // At least one digit before the point.
-        let needed = if places > 0 { places + 2 } else { 1 };
-        if whole == 0 && used >= needed {
-            break;
-        }
+fn decimal<W: Write>(out: &mut W, whole: u64, places: u32) -> fmt::Result {
+    // How many digits follow the first, and its power of ten.
+    let (mut power, mut left) = (1u64, 0);
+    let from = |power| whole.checked_div(power).unwrap_or(0);
+    while left < places || from(power) >= 10 {
+        power *= 10;
+        left += 1;
     }
-    let from = text.len().saturating_sub(used);
-    let shown = text.get(from..).unwrap_or_default();
-    out.write_str(core::str::from_utf8(shown).unwrap_or("–"))
+    loop {
+        let digit = u8::try_from(from(power) % 10).unwrap_or(0);
+        out.write_char(char::from(b'0' + digit))?;
+        if left == 0 {
+            return Ok(());
+        }
+        if left == places {
+            out.write_char('.')?;
+        }
+        power /= 10;
+        left -= 1;
+    }
+}
+
+/// Writes a whole number.
+///
+/// # Errors
+/// Those of the writer.
+pub fn count<W: Write>(out: &mut W, n: u32) -> fmt::Result {
+    decimal(out, n.into(), 0)
 }
 
 /// The symbol of a unit.
@@ -238,7 +260,8 @@ pub fn measure<W: Write>(
         return Ok(());
     }
     // A thin gap that does not break.
-    write!(out, "\u{a0}{symbol}")
+    out.write_str("\u{a0}")?;
+    out.write_str(symbol)
 }
 
 /// The name of a check.
@@ -255,12 +278,17 @@ pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
 
 /// What is missing: each with its sentence.
 pub fn lacking(of: Lacking) -> impl Iterator<Item = (Lacking, &'static str)> {
-    of.iter().map(|one| (one, en::lacking(one)))
+    en::LACKING
+        .into_iter()
+        .filter(move |(one, _)| of.contains(*one))
 }
 
 /// What was taken for granted: each with its sentence.
 pub fn assumed(of: Assumed) -> impl Iterator<Item = &'static str> {
-    of.iter().map(en::assumed)
+    en::ASSUMED
+        .into_iter()
+        .filter(move |(one, _)| of.contains(*one))
+        .map(|(_, text)| text)
 }
 
 /// What is wrong with an input, and what to do.
@@ -303,6 +331,21 @@ mod tests {
         assert_eq!(shown(f32::NAN, Rounding::Up), "–");
         assert_eq!(shown(f32::MAX, Rounding::Up), "–");
         assert_eq!(shown(1.0, Rounding::Nearest), "1");
+    }
+
+    #[test]
+    fn every_flag_has_words() {
+        assert!(
+            Lacking::all()
+                .iter()
+                .eq(en::LACKING.iter().map(|(one, _)| *one))
+        );
+        assert!(
+            Assumed::all()
+                .iter()
+                .eq(en::ASSUMED.iter().map(|(one, _)| *one))
+        );
+        assert_eq!(assumed(Assumed::all()).count(), en::ASSUMED.len());
     }
 
     proptest::proptest! {
