@@ -305,7 +305,7 @@ wasm_package() {
 		CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS="--remap-path-prefix=$ROOT=. --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
 		wasm-pack --quiet build wasm --target web --mode no-install --profile wasm --out-dir "$made" -- "${CARGO_LOCK[@]}")
 	say "optimising it"
-	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --converge --strip-producers "$made/$file" -o "$made/$file.opt"
+	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --flatten --rereloop -Oz --converge --strip-producers "$made/$file" -o "$made/$file.opt"
 	mv "$made/$file.opt" "$made/$file"
 	printf '%s\n' "$now" >"$made/.inputs"
 	rm -rf "$pkg"
