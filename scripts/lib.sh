@@ -284,26 +284,37 @@ need_chromium() {
 
 # ---------------------------------------------------------------- the page
 
-# build_wasm: web/src/pkg, the file that the page and the tests in Node load.
+# build_wasm: web/src/pkg, the file that the page loads.
 build_wasm() {
+	wasm_built web/src/pkg
+}
+
+# build_evidence: tests/out/pkg, the same with the questions of the evidence.
+build_evidence() {
+	wasm_built tests/out/pkg --features evidence
+}
+
+# wasm_built FOLDER CARGO-ARGUMENT...
+wasm_built() {
 	need_npm_packages
 	need_target wasm32-unknown-unknown
 	need_cargo_tool wasm-bindgen-cli wasm-bindgen "$(sed -n '/^name = "wasm-bindgen"$/{n;s/version = "\(.*\)"/\1/p}' "$ROOT/Cargo.lock")"
 	need_cargo_tool wasm-pack wasm-pack "$WASM_PACK_VERSION" 0.13.0 # the first with --profile
-	locked "wasm-$(printf %s "$ROOT" | sha256sum | cut -c1-16)" wasm_package
+	locked "wasm-$(printf %s "$ROOT" | sha256sum | cut -c1-16)" wasm_package "$@"
 }
 
 wasm_package() {
-	local pkg=$ROOT/web/src/pkg made=$TARGET_DIR/pkg file=faultpath_wasm_bg.wasm now
+	local name=$1 pkg=$ROOT/$1 made=$TARGET_DIR/pkg file=faultpath_wasm_bg.wasm now
+	shift
 	now="$(hash_of Cargo.toml Cargo.lock core wasm scripts/lib.sh web/package-lock.json) $(for_target rustc --version)"
 	[[ -s $pkg/$file && $(cat "$pkg/.inputs" 2>/dev/null) == "$now" ]] && return
-	say "building the wasm package"
+	say "building $name"
 	rm -rf "$made"
 	mkdir -p "$made"
 	# No path of the machine it was built on stays in the file.
 	(cd "$ROOT" && for_target env CARGO_TARGET_DIR="$TARGET_DIR" \
 		CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS="--remap-path-prefix=$ROOT=. --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
-		wasm-pack --quiet build wasm --target web --mode no-install --profile wasm --out-dir "$made" -- "${CARGO_LOCK[@]}")
+		wasm-pack --quiet build wasm --target web --mode no-install --profile wasm --out-dir "$made" -- "$@" "${CARGO_LOCK[@]}")
 	say "optimising it"
 	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --flatten --rereloop -Oz --converge --strip-producers "$made/$file" -o "$made/$file.opt"
 	mv "$made/$file.opt" "$made/$file"
@@ -311,7 +322,7 @@ wasm_package() {
 	rm -rf "$pkg"
 	mkdir -p "${pkg%/*}"
 	mv "$made" "$pkg"
-	say "web/src/pkg/$file: $(stat -c %s "$pkg/$file") bytes"
+	say "$name/$file: $(stat -c %s "$pkg/$file") bytes"
 }
 
 # build_page: web/dist.

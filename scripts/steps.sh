@@ -65,6 +65,7 @@ step_cortex() {
 
 step_wasm() {
 	build_wasm
+	build_evidence
 	node tests/wasm.mjs
 }
 

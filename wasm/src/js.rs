@@ -16,17 +16,21 @@ fn at_depth(value: &JsValue, depth: u8) -> Result<Value, JsValue> {
     if depth > DEEPEST {
         return Err(JsError::new("nested too deep").into());
     }
-    if let Some(v) = value.as_f64() {
-        return Ok(Value::Number(v));
-    }
-    if let Some(text) = value.as_string() {
-        return Ok(Value::Text(text));
+    // The cheap questions first: what a value is, before what it holds.
+    if value.is_string() {
+        return Ok(Value::Text(value.as_string().unwrap_or_default()));
     }
     if value.is_null() || value.is_undefined() {
         return Ok(Value::Null);
     }
     if let Some(b) = value.as_bool() {
         return Ok(Value::Bool(b));
+    }
+    if !value.is_object() {
+        return match value.as_f64() {
+            Some(v) => Ok(Value::Number(v)),
+            None => Err(JsError::new("not plain data").into()),
+        };
     }
     if Array::is_array(value) {
         let items: &Array = value.unchecked_ref();
@@ -35,9 +39,6 @@ fn at_depth(value: &JsValue, depth: u8) -> Result<Value, JsValue> {
             out.push(at_depth(&items.get(i), depth + 1)?);
         }
         return Ok(Value::List(out));
-    }
-    if !value.is_object() {
-        return Err(JsError::new("not plain data").into());
     }
     let entries = Object::entries(value.unchecked_ref());
     let mut out = Vec::new();

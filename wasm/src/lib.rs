@@ -5,6 +5,7 @@
 
 pub mod answer;
 pub mod choices;
+#[cfg(feature = "evidence")]
 pub mod evidence;
 mod js;
 pub mod names;
@@ -18,6 +19,11 @@ use out::Out;
 use serde::Serialize;
 use value::Value;
 use wasm_bindgen::prelude::*;
+
+/// A third of the size of the standard library's, and as fast.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
 
 fn to_js(out: &Out) -> Result<JsValue, JsValue> {
     Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
@@ -76,14 +82,12 @@ pub fn choices() -> Result<JsValue, JsValue> {
     to_js(&choices::choices())
 }
 
-/// Answers one question of the evidence, see [`evidence`].
+/// Answers one question of the evidence, see [`evidence`]. Not in the page's file.
 ///
 /// # Errors
 /// As [`judge`].
+#[cfg(feature = "evidence")]
 #[wasm_bindgen]
 pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
     to_js(&evidence::ask(&from_js(question)?).into())
 }
-#[cfg(target_arch = "wasm32")]
-#[global_allocator]
-static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();

@@ -10,17 +10,19 @@ use faultpath::profile::{DropBasis, LoadClass};
 use faultpath::supply::{Earthing, Origin, SupplyEarthing};
 
 /// A list of choices. The words apart from the values: one reader then serves all lists.
-#[derive(Clone, Copy)]
-pub struct Choices<T: 'static> {
+pub struct List<T: 'static> {
     /// Of each its name in the job, and what a person reads.
     pub words: &'static [(&'static str, &'static str)],
     /// What each is in core.
     pub values: &'static [T],
 }
 
+/// As it is handed about.
+pub type Choices<T> = &'static List<T>;
+
 macro_rules! choices {
     ($($name:literal, $words:literal => $value:expr;)*) => {
-        $crate::names::Choices {
+        &$crate::names::List {
             words: &[$(($name, $words)),*],
             values: &[$($value),*],
         }
@@ -28,8 +30,8 @@ macro_rules! choices {
 }
 pub(crate) use choices;
 
-impl<T: PartialEq> Choices<T> {
-    fn words_of(self, value: &T) -> (&'static str, &'static str) {
+impl<T: PartialEq> List<T> {
+    fn words_of(&self, value: &T) -> (&'static str, &'static str) {
         let found = self.values.iter().position(|v| v == value);
         found
             .and_then(|i| self.words.get(i))
@@ -39,13 +41,13 @@ impl<T: PartialEq> Choices<T> {
 
     /// Its name in a job.
     #[must_use]
-    pub fn name_of(self, value: T) -> &'static str {
+    pub fn name_of(&self, value: T) -> &'static str {
         self.words_of(&value).0
     }
 
     /// What a person reads for it.
     #[must_use]
-    pub fn shown(self, value: T) -> &'static str {
+    pub fn shown(&self, value: T) -> &'static str {
         self.words_of(&value).1
     }
 }

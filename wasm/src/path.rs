@@ -1,5 +1,7 @@
 //! Where something is in a job.
 
+use faultpath::words;
+
 /// A place in a job, as a chain on the stack: no text until one is needed.
 #[derive(Clone, Copy)]
 pub enum Path<'a> {
@@ -33,7 +35,8 @@ impl<'a> Path<'a> {
             Path::At(up, index) => {
                 up.write(out);
                 out.push('[');
-                out.push_str(&index.to_string());
+                // Writing to a string can't fail; a list is never longer.
+                let _ = words::count(out, u32::try_from(*index).unwrap_or(u32::MAX));
                 out.push(']');
             }
         }

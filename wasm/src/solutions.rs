@@ -123,8 +123,15 @@ fn floor_to_tenth(v: f32) -> f32 {
     }
 }
 
+/// The number a person gives a section.
+fn numbered(index: u8) -> String {
+    let mut out = String::new();
+    // Writing to a string can't fail.
+    let _ = words::count(&mut out, u32::from(index) + 1);
+    out
+}
+
 fn change_text(before: &Circuit, change: &Change) -> String {
-    let section = |index: u8| (u32::from(index) + 1).to_string();
     match change {
         Change::Csa(csa) => {
             let csa = measure(csa.get(), Unit::SquareMm, Rounding::Up);
@@ -149,7 +156,7 @@ fn change_text(before: &Circuit, change: &Change) -> String {
             let length = floor_to_tenth(length.get());
             let length = measure(length, Unit::Metre, Rounding::Down);
             let which = if before.sections.len() > 1 {
-                joined(&["Section ", &section(*index)])
+                joined(&["Section ", &numbered(*index)])
             } else {
                 "The cable".to_owned()
             };
@@ -157,7 +164,7 @@ fn change_text(before: &Circuit, change: &Change) -> String {
         }
         Change::Ungrouped(index) => joined(&[
             "Section ",
-            &section(*index),
+            &numbered(*index),
             " kept apart from other circuits.",
         ]),
         Change::CoreBesideArmour(csa) => {
@@ -202,8 +209,10 @@ pub fn solve(job: &mut Job<'_>, judgement: usize, circuit: &str) -> Out {
     let length = solve::greatest_length(house, earthing, id).map(|(section, length)| {
         let length = floor_to_tenth(length.get());
         let text = measure(length, Unit::Metre, Rounding::Down);
-        let section = (u32::from(section) + 1).to_string();
-        (length, joined(&[&text, " (section ", &section, ")"]))
+        (
+            length,
+            joined(&[&text, " (section ", &numbered(section), ")"]),
+        )
     });
     let rating = solve::largest_rating(house, earthing, id).map(|d| {
         let rating = d.rating().get();
