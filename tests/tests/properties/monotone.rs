@@ -43,6 +43,14 @@ fn not_less(name: &str, worse: Option<f32>, better: Option<f32>) -> Result<(), T
     Ok(())
 }
 
+/// The drop at the load's temperature, which is not monotone to the last bit: above 16 mm² the a.c. factor falls as
+/// the resistance rises with temperature, and where the rise is a thousandth of a degree their product can come
+/// out a step of f32 lower (seen: 5.9e-2 by one step, 240 mm²). Four steps are allowed; the verdict none.
+fn drop_not_less(name: &str, worse: Option<f32>, better: Option<f32>) -> Result<(), TestCaseError> {
+    let least = better.map(|b| b * (1.0 - 4.0 * f32::EPSILON));
+    not_less(name, worse, least)
+}
+
 fn figures_not_less(house: &House, worse: &Seen, better: &Seen) -> Result<(), TestCaseError> {
     for (id, w) in &worse.circuits {
         let b = &better.circuits[id];
@@ -51,9 +59,9 @@ fn figures_not_less(house: &House, worse: &Seen, better: &Seen) -> Result<(), Te
         if house.circuits[usize::from(*id)].sections.len() < 3 {
             not_less("R1+R2", w.r1r2_cold, b.r1r2_cold)?;
         }
-        not_less("drop", w.drop, b.drop)?;
+        drop_not_less("drop", w.drop, b.drop)?;
         not_less("drop, full", w.drop_full, b.drop_full)?;
-        not_less("drop, load", w.drop_load, b.drop_load)?;
+        drop_not_less("drop, load", w.drop_load, b.drop_load)?;
     }
     Ok(())
 }
@@ -122,12 +130,12 @@ proptest! {
         let least = sections.iter().map(|s| s.csa.get()).fold(0.0, f32::max);
         let sizes: Vec<f32> = made(material).iter().copied().filter(|s| *s >= least).collect();
         let csa = mm2(*larger.get(&sizes));
-        // Armour as entered stays as it is, but above 16 mm² of line conductor its reactance counts.
-        let entered = |s: &Section| {
-            matches!(s.protective, Protective::Armour(Some(_)) | Protective::ArmourAndCore(Some(_), _))
+        // Above 16 mm² of line conductor the reactance of armour counts, and may be more than the conductor gains.
+        let armoured = |s: &Section| {
+            matches!(s.protective, Protective::Armour(_) | Protective::ArmourAndCore(..))
         };
         let crosses = |s: &Section| s.csa.get() <= 16.0 && csa.get() > 16.0;
-        prop_assume!(!sections.iter().any(|s| entered(s) && crosses(s)));
+        prop_assume!(!sections.iter().any(|s| armoured(s) && crosses(s)));
         let mut large = small.clone();
         set_csa(&mut large.circuits[at], csa);
         prop_assume!(large.circuits[at].check().is_ok());
