@@ -240,6 +240,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                 conditional,
                 place,
             };
+            all.fed(id, &source);
             all.circuit(id, &facts);
             check::all(&case, &mut all);
             if circuit.purpose != Use::Distribution {
@@ -295,6 +296,7 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
         conditional: None,
         place,
     };
+    all.fed(id, source);
     all.circuit(id, &facts);
     check::all(&case, &mut all);
     Ok((all.worst, facts))
@@ -314,6 +316,10 @@ impl<R: Recorder + ?Sized> Recorder for Noted<'_, R> {
     fn finding(&mut self, finding: &Finding) {
         self.worst = self.worst.worse(finding.outcome);
         self.rec.finding(finding);
+    }
+
+    fn fed(&mut self, id: CircuitId, source: &Source) {
+        self.rec.fed(id, source);
     }
 
     fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {

@@ -468,6 +468,11 @@ pub trait Recorder {
     /// A check came out.
     fn finding(&mut self, finding: &Finding);
 
+    /// What feeds a circuit, before its figures come.
+    fn fed(&mut self, id: CircuitId, source: &crate::source::Source) {
+        let _ = (id, source);
+    }
+
     /// The figures of a circuit.
     fn circuit(&mut self, id: CircuitId, facts: &crate::facts::CircuitFacts) {
         let _ = (id, facts);

@@ -46,6 +46,7 @@ files! {
     examples "examples"
     factors "factors"
     k "k"
+    readings "readings"
     times "times"
     worked "worked"
 }

@@ -4,6 +4,7 @@
 //! `not-known` where core knows no value, else the reason of the refusal.
 
 mod earthing;
+mod reading;
 
 use crate::answer::{answer, check_of};
 use crate::names::{self, Choices, choices};
@@ -470,8 +471,11 @@ fn reply(question: &Inputs<'_>) -> Option<Reply> {
         },
         _ => match earthing::reply(name, &inputs)? {
             Some(reply) => reply,
-            None => Reply::Number {
-                value: number(name, &inputs)?,
+            None => match reading::reply(name, &inputs)? {
+                Some(reply) => reply,
+                None => Reply::Number {
+                    value: number(name, &inputs)?,
+                },
             },
         },
     })
