@@ -153,6 +153,8 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     let heading = heading(&mut f);
     f.name();
     let _ = f.text("notes");
+    // Test readings are read apart, see `tests`.
+    let _ = f.get("testing");
     let profile = f.part("profile", parts::profile);
     let supply = f.part("supply", parts::supply);
     let boards_path = Path::Key(&root, "boards");

@@ -245,6 +245,7 @@ pub(super) fn supply(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Opt
     *earthing_line = f.object("earthing_conductor", earthing_conductor);
     *extraneous = f.flag("extraneous");
     *bonding = f.object("bonding", conductor);
+    let _ = f.get("tests");
     f.known()?;
     if alternating == Some(false) {
         f.refuse("current", Reason::DirectCurrent.at(Field::Current));
@@ -622,6 +623,7 @@ pub(super) fn circuit(
         all,
         f.errors,
     );
+    let _ = f.get("tests");
     f.known()?;
     good?;
     *board = BoardId(index_of(boards, name?));
@@ -682,6 +684,7 @@ pub(super) fn board(
     *bonding = f.object("bonding", conductor);
     *earthing_line = f.object("earthing_conductor", earthing_conductor);
     f.fill_if_any("demand", Field::DesignCurrent, Amps::new, demand);
+    let _ = f.get("tests");
     f.finish()?;
     Some(blank)
 }

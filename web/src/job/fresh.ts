@@ -1,6 +1,8 @@
 // What a new thing starts as. These are starting values to be looked at and changed, not rules.
 
-import type { Board, Circuit, Device, Job, Rcd, Section } from "./types";
+import type {
+  Board, BoardTests, Circuit, CircuitTests, Device, Instrument, Job, Rcd, Section, SupplyTests, Testing,
+} from "./types";
 
 const device: Device = { family: "rcbo-b", rating: 16, breaking: 6000, let_through: null, energy_class: 3 };
 const rcd: Rcd = { sensitivity: 0.03, kind: "a", delay: "none" };
@@ -35,7 +37,62 @@ const board: Omit<Board, "id" | "name" | "fed_by"> = {
   bonding: null,
   earthing_conductor: null,
   demand: null,
+  tests: null,
 };
+
+const testing: Testing = {
+  ambient: null,
+  instruments: {
+    insulation: null,
+    loop: null,
+    fault_current: null,
+    low_resistance: null,
+    earth_resistance: null,
+    rcd_time: null,
+    rcd_current: null,
+    voltage: null,
+    current: null,
+  },
+};
+
+const supplyTests: SupplyTests = {
+  ze: null,
+  fault: null,
+  electrode: null,
+  bonding: [],
+  phase_sequence: null,
+  earthing_out: false,
+  energised: false,
+};
+
+const boardTests: BoardTests = {
+  electrode: null,
+  fault: null,
+  bonding: [],
+  phase_sequence: null,
+  rcd: [],
+  ramp: null,
+  earthing_out: false,
+};
+
+const circuitTests: CircuitTests = {
+  r1r2: null,
+  r2: null,
+  armour: null,
+  ring: null,
+  insulation: [],
+  polarity: null,
+  zs: null,
+  rcd: [],
+  ramp: null,
+  phase_sequence: null,
+  volt_drop: null,
+  gear: false,
+  gear_out: false,
+  energised: false,
+};
+
+const instrument: Instrument = { share: null, digits: null, resolution: null, lead: 0, from: 0, to: null };
 
 type NewCircuit = Omit<Circuit, "id" | "name" | "board">;
 
@@ -45,6 +102,11 @@ export const fresh = {
   rcd: (): Rcd => ({ ...rcd }),
   section: (): Section => structuredClone(section),
   board: () => ({ ...board }),
+  testing: (): Testing => structuredClone(testing),
+  supplyTests: (): SupplyTests => structuredClone(supplyTests),
+  boardTests: (): BoardTests => structuredClone(boardTests),
+  circuitTests: (): CircuitTests => structuredClone(circuitTests),
+  instrument: (): Instrument => ({ ...instrument }),
   circuit: (job: Job): NewCircuit => ({
     phase: "l1",
     shape: "radial",
@@ -57,6 +119,7 @@ export const fresh = {
     dwelling: job.circuits.some(({ dwelling }) => dwelling),
     load: { current: Number.NaN, power: null, power_factor: 1, class: "sockets", points: 1 },
     sections: [structuredClone(section)],
+    tests: null,
   }),
   line: (job: Job): NewCircuit => ({
     phase: job.supply.phases === 3 ? "three" : "l1",
@@ -80,6 +143,7 @@ export const fresh = {
         protective: { kind: "armour-and-core", material: "copper", csa: 16, resistance: null },
       },
     ],
+    tests: null,
   }),
   job: (name: string, boardName: string): Job => ({
     format: "faultpath-job",
@@ -104,7 +168,9 @@ export const fresh = {
       earthing_conductor: null,
       extraneous: true,
       bonding: null,
+      tests: null,
     },
+    testing: null,
     boards: [{ ...board, id: "b1", name: boardName, fed_by: null }],
     circuits: [],
   }),

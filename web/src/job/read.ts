@@ -72,7 +72,7 @@ function take(node: Schema, value: unknown, path: string, problems: Problem[]): 
   // That a number is whole and within bounds is a matter of its value: the core says so at the field.
   const types = (typeof at.type === "string" ? [at.type] : (at.type ?? [])).map((type) => (type === "integer" ? "number" : type));
   if (value === null || value === undefined) {
-    if (types.includes("null")) return null;
+    if (types.includes("null")) return nothing(types);
     // A number that was not entered yet is saved as null. It is not zero: the core asks for it.
     if (types.includes("number")) return null;
     return wrong(path, types.join(", "), problems);
@@ -112,9 +112,15 @@ function takeObject(at: Schema, value: Record<string, unknown>, path: string, pr
   for (const [key, node] of Object.entries(properties)) {
     if (Object.hasOwn(value, key)) out[key] = take(node, value[key], dot + key, problems);
     else if (at.required?.includes(key)) problems.push({ path: dot + key, kind: "missing", wanted: "" });
-    else out[key] = null;
+    else out[key] = nothing(resolve(node).type ?? []);
   }
   return out;
+}
+
+/** What a key that may be missing stands for. */
+function nothing(types: string | readonly string[]): null | [] | false {
+  if (types.includes("array")) return [];
+  return types.includes("boolean") ? false : null;
 }
 
 function wrong(path: string, wanted: string, problems: Problem[]): null {

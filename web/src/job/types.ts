@@ -31,6 +31,7 @@ export type Supply = {
   earthing_conductor: EarthingConductor | null;
   extraneous: boolean;
   bonding: Conductor | null;
+  tests: SupplyTests | null;
 };
 
 export type Board = {
@@ -45,6 +46,7 @@ export type Board = {
   bonding: Conductor | null;
   earthing_conductor: EarthingConductor | null;
   demand: number | null;
+  tests: BoardTests | null;
 };
 
 export type LoadClass =
@@ -104,6 +106,88 @@ export type Circuit = {
   dwelling: boolean;
   load: Load;
   sections: Section[];
+  tests: CircuitTests | null;
+};
+
+// Test readings. A reading is what the display shows; null: not taken. MΩ for insulation.
+
+/** `above`: over range; of an RCD's time, that it did not operate within it. Null while it has not been entered. */
+export type Reading = { shown: Entered } | { above: Entered };
+export type Rotation = "forward" | "backward";
+export type PolarityFound =
+  | "right" | "line-neutral" | "line-protective" | "neutral-protective" | "switch-in-neutral" | "lampholder";
+export type Wave = "sine" | "half" | "smooth";
+/** Largest of the lines; three_phase: line to line, where the meter can do that. A. */
+export type FaultReadings = { line_neutral: Reading | null; line_earth: Reading | null; three_phase: Reading | null };
+export type Electrode =
+  | { kind: "three-point"; readings: [Reading | null, Reading | null, Reading | null] }
+  | { kind: "loop"; reading: Reading | null };
+export type Bonding = { name: string; length: Entered; material: Metal; csa: Entered; reading: Reading | null };
+/** s; `above`: it did not operate within that time. */
+export type RcdTest = { multiple: 0.5 | 1 | 2 | 5; wave: Wave; reading: Reading | null };
+/** A */
+export type Ramp = { wave: Wave; reading: Reading | null };
+export type RingSocket = { line_neutral: Reading | null; line_protective: Reading | null; cables: number | null };
+export type Ring = { r1: Reading | null; rn: Reading | null; r2: Reading | null; sockets: RingSocket[] };
+/** V d.c. and MΩ; `circuits`: how many were tested together. */
+export type Insulation = {
+  test_voltage: Entered; gear: boolean; fixed_gear: boolean; circuits: Entered; reading: Reading | null;
+};
+export type VoltDrop =
+  | { kind: "voltages"; unloaded: Reading | null; loaded: Reading | null; current: Reading | null }
+  | { kind: "impedances"; point: Reading | null; origin: Reading | null };
+
+export type SupplyTests = {
+  ze: Reading | null;
+  fault: FaultReadings | null;
+  electrode: Electrode | null;
+  bonding: Bonding[];
+  phase_sequence: Rotation | null;
+  /** The earthing conductor was taken off for a test and is not back. */
+  earthing_out: boolean;
+  /** The main switch is closed: boards at the origin are live. A board further on is live when its feed is. */
+  energised: boolean;
+};
+export type BoardTests = {
+  electrode: Electrode | null;
+  fault: FaultReadings | null;
+  bonding: Bonding[];
+  phase_sequence: Rotation | null;
+  rcd: RcdTest[];
+  ramp: Ramp | null;
+  earthing_out: boolean;
+};
+export type CircuitTests = {
+  r1r2: Reading | null;
+  r2: Reading | null;
+  armour: Reading | null;
+  ring: Ring | null;
+  insulation: Insulation[];
+  polarity: PolarityFound | null;
+  zs: Reading | null;
+  rcd: RcdTest[];
+  ramp: Ramp | null;
+  phase_sequence: Rotation | null;
+  volt_drop: VoltDrop | null;
+  /** Surge protection or electronic gear is part of it. */
+  gear: boolean;
+  /** It was disconnected for a test and is not back. */
+  gear_out: boolean;
+  energised: boolean;
+};
+
+/** Share of the reading (0.03 for 3 %), digits, step of the display, leads still to be taken off, marked range. */
+export type Instrument = {
+  share: Entered; digits: Entered; resolution: Entered; lead: Entered; from: Entered; to: number | null;
+};
+export type InstrumentName =
+  | "insulation" | "loop" | "fault_current" | "low_resistance" | "earth_resistance" | "rcd_time" | "rcd_current"
+  | "voltage" | "current";
+export type Testing = {
+  /** Of the conductors while they are tested, °C. */
+  ambient: number | null;
+  /** Null: the limits of IEC 61557; of voltage and current there are none, and null is not known. */
+  instruments: Record<InstrumentName, Instrument | null>;
 };
 
 export type Allowance = {
@@ -128,6 +212,7 @@ export type Job = {
   notes: string | null;
   profile: "uk" | "iec" | Profile;
   supply: Supply;
+  testing: Testing | null;
   boards: Board[];
   circuits: Circuit[];
 };
@@ -188,3 +273,77 @@ export type Choices = {
   names: Record<string, Record<string, string>>;
   profiles: { uk: Profile; iec: Profile };
 };
+
+// What comes back of the readings.
+
+export type ReadingTest =
+  | "r1r2" | "r2" | "armour" | "bonding" | "ring" | "insulation" | "polarity" | "ze" | "zs" | "fault-current"
+  | "rcd-time" | "rcd-ramp" | "electrode" | "phase-sequence" | "volt-drop";
+export type TestStep =
+  | "bonding" | "protective" | "armour" | "ring" | "insulation" | "polarity" | "electrode" | "ze" | "fault-current"
+  | "zs" | "rcd" | "phase-sequence" | "volt-drop";
+export type JudgedReading = {
+  test: ReadingTest;
+  name: string;
+  /** Where the reading is in the job, and where it would be while it is not taken. */
+  path: string;
+  outcome: Outcome;
+  /** What the display shows; null: not taken. */
+  shown: Reading | null;
+  value: number | null;
+  low: number | null;
+  /** Null with a low: over range. */
+  high: number | null;
+  limit: number | null;
+  shown_value: string;
+  shown_low: string;
+  shown_high: string;
+  shown_limit: string;
+  unit: string;
+  sense: "at-most" | "at-least";
+  /** The design's value at the ambient temperature, and the band around it. */
+  expected: number | null;
+  band_low: number | null;
+  band_high: number | null;
+  shown_expected: string;
+  shown_band: string;
+  side: "below" | "within" | "above" | null;
+  quick: { name: string; shown_limit: string; outcome: Outcome; standing: Standing } | null;
+  meaning: string;
+  suspects: string[];
+  lacking: string[];
+  /** What it is held against: name and formula. */
+  rule: string;
+  source: string;
+  standing: Standing;
+  ring: RingFound | null;
+};
+export type RingFound = {
+  patterns: string[];
+  conductors: string[];
+  /** The socket furthest from its value, counted from 0. */
+  socket: number | null;
+  raised: number;
+  shown_raise: string;
+  shown_expected: string;
+  shown_band: string;
+};
+export type NextTest =
+  | { kind: "test"; step: TestStep; name: string; before: string[]; again: Outcome | null }
+  | { kind: "energise" }
+  | { kind: "complete" };
+/** `place`: what it is of, the place itself or one upstream. */
+export type StopReason = { place: Place; text: string; step: TestStep | null; name: string | null; outcome: Outcome | null };
+export type TestNote = { text: string; section: number | null; circuit: string | null; conductors: string[] };
+export type PlaceTests = {
+  place: Place;
+  outcome: Outcome;
+  /** At the ambient temperature, at 20 °C while that is not entered. */
+  expected: Fact[];
+  tests: JudgedReading[];
+  next: NextTest;
+  energise: { may: boolean; stops: StopReason[] };
+  notes: TestNote[];
+};
+export type TestsJudgement = { earthing: Judgement["earthing"]; outcome: Outcome; places: PlaceTests[] };
+export type TestsAnswer = { outcome: Outcome; errors: FieldError[]; judgements: TestsJudgement[] };
