@@ -25,6 +25,15 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) -> Outco
     f.outcome
 }
 
+/// What it is held against, in amperes: its own rating, or the assembly's conditional one where that is more.
+pub(crate) fn rated(device: Device, conditional: Option<Amps>) -> Option<f32> {
+    let own = device.breaking().map(Amps::get);
+    match (own, conditional.map(Amps::get)) {
+        (Some(own), Some(c)) => Some(own.max(c)),
+        (own, c) => own.or(c),
+    }
+}
+
 pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     source: &Source,
@@ -41,18 +50,11 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
         Sense::AtMost,
     );
     f.assumed = source.assumed_max;
-    let own = device.breaking().map(Amps::get);
-    let limit = match (own, conditional.map(Amps::get)) {
-        (Some(own), Some(c)) if c > own => {
-            f.assumed |= Assumed::CONDITIONAL_RATING;
-            Some(c)
-        }
-        (None, Some(c)) => {
-            f.assumed |= Assumed::CONDITIONAL_RATING;
-            Some(c)
-        }
-        (own, _) => own,
-    };
+    let limit = rated(device, conditional);
+    f.assumed.set(
+        Assumed::CONDITIONAL_RATING,
+        limit != device.breaking().map(Amps::get),
+    );
     match (largest, limit) {
         (Some(i), Some(limit)) => {
             note(

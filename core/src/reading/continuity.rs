@@ -41,7 +41,7 @@ fn slack(accuracy: &Accuracy) -> f32 {
 fn conductor_reading(
     test: Test,
     rule: Rule,
-    shown: Shown,
+    shown: Option<Shown>,
     accuracy: &Accuracy,
     limit: Option<f32>,
     expected: Option<f32>,
@@ -59,7 +59,7 @@ fn conductor_reading(
         (None, None) => j.without(Lacking::LIMIT),
     };
     // Over range is no continuity, however much the limit would allow.
-    if let (Shown::Above(_), Some(i)) = (shown, j.interval) {
+    if let (Some(Shown::Above(_)), Some(i)) = (shown, j.interval) {
         if j.compared.is_none_or(|c| i.low > c.high) {
             j.outcome = Outcome::Fail;
             j.meaning = Meaning::Open;
@@ -72,12 +72,12 @@ fn conductor_reading(
 
 /// R1 + R2 to the furthest point.
 #[must_use]
-pub fn r1r2(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
+pub fn r1r2(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accuracy) -> Judged {
     let expected = design.r1r2();
     let mut j = conductor_reading(
         Test::R1R2,
         Rule::MaxR1R2,
-        shown,
+        shown.into(),
         accuracy,
         design.max_r1r2(),
         expected,
@@ -91,13 +91,14 @@ pub fn r1r2(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
 
 /// R2 to the furthest point.
 #[must_use]
-pub fn r2(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
-    protective(design, Test::R2, shown, accuracy, design.r2())
+pub fn r2(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accuracy) -> Judged {
+    protective(design, Test::R2, shown.into(), accuracy, design.r2())
 }
 
 /// The armour of the run, end to end.
 #[must_use]
-pub fn armour(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
+pub fn armour(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accuracy) -> Judged {
+    let shown = shown.into();
     let alone = design
         .circuit
         .sections
@@ -126,7 +127,7 @@ pub fn armour(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged 
 fn protective(
     design: &Design<'_>,
     test: Test,
-    shown: Shown,
+    shown: Option<Shown>,
     accuracy: &Accuracy,
     expected: Option<f32>,
 ) -> Judged {
@@ -277,9 +278,10 @@ pub fn bonding(
     conductor: Conductor,
     length: Metres,
     ambient: Celsius,
-    shown: Shown,
+    shown: impl Into<Option<Shown>>,
     accuracy: &Accuracy,
 ) -> Result<Judged, Error> {
+    let shown = shown.into();
     let limit = bonding_limit(conductor, length, ambient)?;
     let mut j = Judged::new(
         Test::Bonding,
@@ -291,7 +293,7 @@ pub fn bonding(
     .against(limit)
     .beside(limit - BONDING_CONNECTIONS, accuracy.resolution())
     .with_quick(QuickRule::Bonding, BONDING_CONNECTIONS);
-    if shown.is_above() {
+    if shown.is_some_and(Shown::is_above) {
         j.outcome = Outcome::Fail;
         j.meaning = Meaning::Open;
     }
@@ -315,6 +317,6 @@ pub fn supplementary(touch: Volts, ia: Amps, shown: Shown, accuracy: &Accuracy) 
         Unit::Ohm,
         Sense::AtMost,
     )
-    .read(shown, accuracy)
+    .read(Some(shown), accuracy)
     .against(touch.get() / ia.get())
 }

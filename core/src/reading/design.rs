@@ -51,6 +51,60 @@ pub struct MaxZs {
     pub by_device: Option<f32>,
 }
 
+/// A figure of the design to look for on the display, in ohms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Expected {
+    /// R1 + R2 to the furthest point.
+    R1R2,
+    /// R1 to the furthest point.
+    R1,
+    /// R2 to the furthest point.
+    R2,
+    /// r1 of a ring, end to end.
+    LineEnds,
+    /// rn of a ring, end to end.
+    NeutralEnds,
+    /// r2 of a ring, end to end.
+    ProtectiveEnds,
+    /// At every socket of a ring, line and neutral cross-connected.
+    CrossedNeutral,
+    /// At the middle of a ring, line and protective conductor cross-connected.
+    CrossedProtective,
+    /// Armour, end to end.
+    Armour,
+    /// Zs at the furthest point.
+    Zs,
+    /// Largest R1 + R2.
+    MaxR1R2,
+    /// Largest Zs, as read cold.
+    MaxZs,
+}
+
+impl Expected {
+    /// Every figure.
+    pub const ALL: [Expected; 12] = [
+        Expected::R1R2,
+        Expected::R1,
+        Expected::R2,
+        Expected::LineEnds,
+        Expected::NeutralEnds,
+        Expected::ProtectiveEnds,
+        Expected::CrossedNeutral,
+        Expected::CrossedProtective,
+        Expected::Armour,
+        Expected::Zs,
+        Expected::MaxR1R2,
+        Expected::MaxZs,
+    ];
+
+    /// It is a limit, not a value.
+    #[must_use]
+    pub const fn is_limit(self) -> bool {
+        matches!(self, Expected::MaxR1R2 | Expected::MaxZs)
+    }
+}
+
 /// A resistance taken from one temperature to another by the exact coefficient.
 ///
 /// ```
@@ -196,6 +250,31 @@ fn section_at(section: &Section, loaded: u8, at: At) -> (Sum, f32) {
 }
 
 impl Design<'_> {
+    /// A figure at the ambient temperature, in ohms; none where it is not known, or there is no such thing.
+    #[must_use]
+    pub fn expected(&self, figure: Expected) -> Option<f32> {
+        let ring = || match self.circuit.shape {
+            Shape::Ring => self.ends(),
+            Shape::Radial => None,
+        };
+        match figure {
+            Expected::R1R2 => self.r1r2(),
+            Expected::R1 => self.r1(),
+            Expected::R2 => self.r2(),
+            Expected::LineEnds => ring().map(|e| e.line),
+            Expected::NeutralEnds => ring().map(|e| e.neutral),
+            Expected::ProtectiveEnds => ring().map(|e| e.protective),
+            Expected::CrossedNeutral => ring().map(|e| super::ring::expected(e.line, e.neutral).1),
+            Expected::CrossedProtective => {
+                ring().map(|e| super::ring::expected(e.line, e.protective).1)
+            }
+            Expected::Armour => self.armour(),
+            Expected::Zs => self.zs(),
+            Expected::MaxR1R2 => self.max_r1r2(),
+            Expected::MaxZs => self.zs_cold(self.max_zs()?.limit),
+        }
+    }
+
     fn run(&self, at: At) -> Sum {
         let mut sum = Sum::default();
         for s in &self.circuit.sections {

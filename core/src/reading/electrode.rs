@@ -113,14 +113,14 @@ pub fn fall_of_potential(readings: [Shown; 3], accuracy: &Accuracy, limit: Optio
 /// The loop at the origin of a TT installation, read for RA: the source's electrode and the line are in it, so RA
 /// is less, and a pass is one.
 #[must_use]
-pub fn by_loop(shown: Shown, accuracy: &Accuracy, limit: Option<f32>) -> Judged {
+pub fn by_loop(shown: impl Into<Option<Shown>>, accuracy: &Accuracy, limit: Option<f32>) -> Judged {
     let j = Judged::new(
         Test::Electrode,
         Rule::TouchVoltage,
         Unit::Ohm,
         Sense::AtMost,
     )
-    .read(shown, accuracy);
+    .read(shown.into(), accuracy);
     match limit {
         Some(limit) => j.against(limit).with_quick(QuickRule::Stable, STABLE),
         None => j.without(Lacking::RCD),

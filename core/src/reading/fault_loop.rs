@@ -22,8 +22,14 @@ pub const QUICK_SHARE: f32 = 0.8;
 /// `limit` is the largest with which every circuit behind still disconnects in time, the smallest of their
 /// [`Design::max_ze`]; `expected` what the design was made with.
 #[must_use]
-pub fn ze(shown: Shown, accuracy: &Accuracy, limit: Option<f32>, expected: Option<f32>) -> Judged {
-    let mut j = Judged::new(Test::Ze, Rule::MaxZe, Unit::Ohm, Sense::AtMost).read(shown, accuracy);
+pub fn ze(
+    shown: impl Into<Option<Shown>>,
+    accuracy: &Accuracy,
+    limit: Option<f32>,
+    expected: Option<f32>,
+) -> Judged {
+    let mut j =
+        Judged::new(Test::Ze, Rule::MaxZe, Unit::Ohm, Sense::AtMost).read(shown.into(), accuracy);
     j = match limit {
         Some(limit) => j.against(limit),
         None => j.without(Lacking::LIMIT),
@@ -41,8 +47,9 @@ pub fn ze(shown: Shown, accuracy: &Accuracy, limit: Option<f32>, expected: Optio
 
 /// Zs at the furthest point of a circuit, read with its conductors at the ambient temperature.
 #[must_use]
-pub fn zs(design: &Design<'_>, shown: Shown, accuracy: &Accuracy) -> Judged {
-    let mut j = Judged::new(Test::Zs, Rule::MaxZs, Unit::Ohm, Sense::AtMost).read(shown, accuracy);
+pub fn zs(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accuracy) -> Judged {
+    let mut j =
+        Judged::new(Test::Zs, Rule::MaxZs, Unit::Ohm, Sense::AtMost).read(shown.into(), accuracy);
     let Some(max) = design.max_zs() else {
         return j.without(Lacking::LIMIT);
     };
@@ -138,6 +145,7 @@ pub fn fault_current(
         Sense::AtMost,
     );
     let Some((value, i)) = largest(read, accuracy) else {
+        j.limit = breaking.map(|b| b / cmax).filter(|l| l.is_finite());
         return j.without(Lacking::READING);
     };
     j.shown = Some(if i.high.is_some() {

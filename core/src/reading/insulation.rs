@@ -17,6 +17,7 @@ use super::{
     Judged, Lacking, Meaning, QuickRule, Rule, Test,
     interval::{Accuracy, Interval, Shown},
 };
+use crate::network::Phase;
 use crate::quantity::Volts;
 use crate::verdict::{Outcome, Sense, Unit};
 
@@ -52,6 +53,17 @@ pub fn required(class: Class) -> Required {
     }
 }
 
+impl Class {
+    /// That of a circuit in a supply of U0 line to earth: between lines where there are three.
+    #[must_use]
+    pub fn of(u0: Volts, phase: Phase) -> Self {
+        Self::Nominal(match phase {
+            Phase::Three => Volts::raw(u0.get() * libm::sqrtf(3.0)),
+            _ => u0,
+        })
+    }
+}
+
 /// How the test was made.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Made {
@@ -67,7 +79,13 @@ pub struct Made {
 
 /// Insulation of one circuit, or of several together; in MΩ.
 #[must_use]
-pub fn judge(class: Class, made: Made, shown: Shown, accuracy: &Accuracy) -> Judged {
+pub fn judge(
+    class: Class,
+    made: Made,
+    shown: impl Into<Option<Shown>>,
+    accuracy: &Accuracy,
+) -> Judged {
+    let shown = shown.into();
     let need = required(class);
     let reduced = made.test_voltage < need.test_voltage;
     let allowed =
@@ -81,6 +99,7 @@ pub fn judge(class: Class, made: Made, shown: Shown, accuracy: &Accuracy) -> Jud
         .read(shown, accuracy)
         .against(need.least)
         .with_quick(QuickRule::TwoMegohms, 2.0);
+    let Some(shown) = shown else { return j };
     let short = j.outcome == Outcome::Fail && shown.figure() <= accuracy.fixed();
     if short {
         j.meaning = Meaning::Short;

@@ -94,8 +94,10 @@ fn not_negative(v: f32, field: Field) -> Result<f32, Error> {
 pub enum Function {
     /// Insulation resistance, in MΩ: part 2.
     Insulation,
-    /// Loop impedance, in Ω, and the prospective current worked out of it: part 3.
+    /// Loop impedance, in Ω: part 3.
     Loop,
+    /// Prospective current worked out of a loop impedance, in A: part 3, the share being that of the impedance.
+    FaultCurrent,
     /// Resistance of earth connections and bonding, in Ω: part 4.
     LowResistance,
     /// Resistance to earth, in Ω: part 5.
@@ -108,9 +110,10 @@ pub enum Function {
 
 impl Function {
     /// Every function.
-    pub const ALL: [Function; 6] = [
+    pub const ALL: [Function; 7] = [
         Function::Insulation,
         Function::Loop,
+        Function::FaultCurrent,
         Function::LowResistance,
         Function::EarthResistance,
         Function::RcdTime,
@@ -182,6 +185,8 @@ impl Accuracy {
 
     /// The largest operating uncertainty the parts of IEC 61557 allow, with the usual step of a display.
     ///
+    /// A prospective current is taken to be shown in steps of 10 A, kA to two places.
+    ///
     /// From memory: ±30 % of the reading for insulation (part 2), loop (3), low resistance (4, whose range must
     /// take in 0.2 to 2 Ω; taken as its beginning here) and resistance to earth (5); ±10 % for the operating time
     /// and current of RCDs (6). They are what an instrument may do at worst; most do much better, so enter its own.
@@ -189,6 +194,7 @@ impl Accuracy {
     pub const fn standard(function: Function) -> Self {
         let (share, resolution, from) = match function {
             Function::Insulation | Function::Loop | Function::EarthResistance => (0.3, 0.01, 0.0),
+            Function::FaultCurrent => (0.3, 10.0, 0.0),
             Function::LowResistance => (0.3, 0.01, 0.2),
             Function::RcdTime => (0.1, 0.001, 0.0),
             Function::RcdCurrent => (0.1, 0.0001, 0.0),

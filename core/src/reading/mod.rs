@@ -16,6 +16,7 @@
 //! | [`rcd`] | operating time, ramp | [`rcd::time`], [`rcd::ramp`], [`rcd::test_current`] |
 //! | [`electrode`] | fall of potential, loop method | [`electrode::fall_of_potential`], [`electrode::by_loop`] |
 //! | [`volt_drop`] | measured volt drop | [`volt_drop::by_voltages`], [`volt_drop::by_impedances`] |
+//! | [`record`] | all readings of an installation | [`record::Record`] |
 //! | [`sequence`] | order, what must be true before, stop, notes | [`sequence::next`], [`sequence::may_be_energised`], [`sequence::notes`] |
 //!
 //! **Units.** Ω, MΩ for insulation, A, V, s; °C for temperatures.
@@ -34,13 +35,14 @@ pub mod insulation;
 pub mod interval;
 pub mod polarity;
 pub mod rcd;
+pub mod record;
 pub mod ring;
 pub mod sequence;
 #[cfg(test)]
 mod tests;
 pub mod volt_drop;
 
-pub use design::Design;
+pub use design::{Design, Expected};
 pub use interval::{Accuracy, Function, Interval, Shown};
 
 use crate::verdict::{Outcome, Sense, Unit};
@@ -352,6 +354,10 @@ bitflags! {
         const DESIGN_CURRENT = 1 << 12;
         /// A time for this wave shape or multiple in the standards.
         const STANDARD = 1 << 13;
+        /// The temperature at which it was read.
+        const AMBIENT = 1 << 14;
+        /// The uncertainty of the instrument.
+        const ACCURACY = 1 << 15;
     }
 }
 
@@ -447,9 +453,29 @@ impl Judged {
         self
     }
 
-    /// Takes the reading. What can't be believed is noted and has no interval.
-    pub(crate) fn read(mut self, shown: Shown, accuracy: &Accuracy) -> Self {
-        self.shown = Some(shown);
+    /// Where what it rests on is not known: no limit, no comparison. What is open, and a ring that is broken, is so
+    /// whatever the temperature.
+    pub(crate) fn unsaid(mut self, lacking: Lacking) -> Self {
+        let sure = lacking == Lacking::AMBIENT
+            && self.outcome == Outcome::Fail
+            && (self.meaning == Meaning::Open || self.test == Test::Ring);
+        if !sure {
+            self.outcome = Outcome::CannotSay;
+            self.meaning = Meaning::NotKnown;
+            self.suspects = Suspects::empty();
+        }
+        self.limit = None;
+        self.compared = None;
+        self.quick = None;
+        self.without(lacking)
+    }
+
+    /// Takes the reading, where there is one. What can't be believed is noted and has no interval.
+    pub(crate) fn read(mut self, shown: Option<Shown>, accuracy: &Accuracy) -> Self {
+        self.shown = shown;
+        let Some(shown) = shown else {
+            return self.without(Lacking::READING);
+        };
         if !interval::believable(shown, accuracy) {
             self.meaning = Meaning::NotBelievable;
             self.suspects |= Suspects::LEADS;

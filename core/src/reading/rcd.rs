@@ -131,9 +131,10 @@ pub fn time(
     rcd: &Rcd,
     wave: Wave,
     multiple: Multiple,
-    shown: Shown,
+    shown: impl Into<Option<Shown>>,
     accuracy: &Accuracy,
 ) -> Judged {
+    let shown = shown.into();
     let rule = match (multiple, rcd.delay()) {
         (Multiple::Half, _) => Rule::RcdHalf,
         (_, RcdDelay::Selective) => Rule::RcdSelective,
@@ -146,9 +147,9 @@ pub fn time(
     }
     if multiple == Multiple::Half {
         j = j.read(shown, accuracy);
-        if j.interval.is_none() {
+        let (Some(shown), Some(_)) = (shown, j.interval) else {
             return j;
-        }
+        };
         (j.outcome, j.meaning) = match shown {
             Shown::Value(_) => (Outcome::Fail, Meaning::TrippedAtHalf),
             Shown::Above(t) if t >= HALF_LASTS => (Outcome::Pass, Meaning::Clear),
@@ -160,9 +161,9 @@ pub fn time(
         return j.read(shown, accuracy).without(Lacking::STANDARD);
     };
     j = j.read(shown, &accuracy.share_from(latest)).against(latest);
-    if j.interval.is_none() {
+    let (Some(shown), Some(_)) = (shown, j.interval) else {
         return j;
-    }
+    };
     match shown {
         Shown::Above(t) if t >= latest => {
             j.outcome = Outcome::Fail;
@@ -180,7 +181,7 @@ pub fn time(
             sense: Sense::AtLeast,
             ..j
         }
-        .read(shown, &accuracy.share_from(earliest))
+        .read(Some(shown), &accuracy.share_from(earliest))
         .against(earliest);
         if soon.outcome == Outcome::Fail {
             soon.meaning = Meaning::TooSoon;
@@ -194,7 +195,8 @@ pub fn time(
 
 /// An operating current found by a rising test current, in A.
 #[must_use]
-pub fn ramp(rcd: &Rcd, wave: Wave, shown: Shown, accuracy: &Accuracy) -> Judged {
+pub fn ramp(rcd: &Rcd, wave: Wave, shown: impl Into<Option<Shown>>, accuracy: &Accuracy) -> Judged {
+    let shown = shown.into();
     let mut j = Judged::new(Test::RcdRamp, Rule::RcdRamp, Unit::Ampere, Sense::AtMost);
     if !responds(rcd.kind(), wave) {
         return j.read(shown, accuracy).without(Lacking::STANDARD);
@@ -205,7 +207,7 @@ pub fn ramp(rcd: &Rcd, wave: Wave, shown: Shown, accuracy: &Accuracy) -> Judged 
     let accuracy = accuracy.share_from(idn);
     j = j.read(shown, &accuracy).against(most);
     let Some(i) = j.interval else { return j };
-    if let Shown::Above(at) = shown {
+    if let Some(Shown::Above(at)) = shown {
         // It ended without operation: at or beyond the most it may be, or too soon to say.
         (j.outcome, j.meaning) = if at >= most {
             (Outcome::Fail, Meaning::NoTrip)

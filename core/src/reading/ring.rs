@@ -34,7 +34,7 @@ use super::{
     design::Ends,
     interval::{Accuracy, Shown},
 };
-use crate::network::Part;
+use crate::network::{Circuit, Part};
 use crate::verdict::{Outcome, Sense, Unit};
 use bitflags::bitflags;
 
@@ -354,7 +354,7 @@ pub fn diagnose(
 }
 
 /// The highest reading of line to protective conductor.
-fn highest(sockets: &[Socket]) -> Option<Shown> {
+pub(crate) fn highest(sockets: &[Socket]) -> Option<Shown> {
     let mut out: Option<Shown> = None;
     for s in sockets.iter().filter_map(|s| s.line_protective) {
         let more = match (out, s) {
@@ -514,13 +514,13 @@ pub fn judge(
     accuracy: &Accuracy,
 ) -> (Judged, Diagnosis) {
     let d = diagnose(ends, sockets, accuracy, design.ends());
-    let spurs = design
-        .circuit
-        .sections
-        .iter()
-        .filter(|s| s.part == Part::Spur)
-        .count();
-    (judged(&d, spurs), d)
+    (judged(&d, spurs(design.circuit)), d)
+}
+
+/// How many spurs a design has.
+pub(crate) fn spurs(circuit: &Circuit) -> usize {
+    let spurs = circuit.sections.iter().filter(|s| s.part == Part::Spur);
+    spurs.count()
 }
 
 /// The outcome of a diagnosis, for a design with that many spurs.

@@ -21,11 +21,11 @@ use super::ring::Conductors;
 use crate::conductor::Construction;
 use crate::device::{Rcd, RcdDelay};
 use crate::network::{
-    BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, Protective, Section,
-    Shape, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, Protective,
+    Section, Shape, Use,
 };
 use crate::source::Source;
-use crate::supply::Earthing;
+use crate::supply::{Earthing, Phases, Supply};
 use crate::verdict::Outcome;
 use bitflags::bitflags;
 use heapless::Vec;
@@ -229,9 +229,22 @@ pub struct Site {
     pub gear: bool,
 }
 
-/// The tests a circuit needs. Volt drop is never asked for, but may be added.
+/// The tests a circuit needs, where it is all there is: those of what it is fed from too. Volt drop is never asked
+/// for, but may be added.
 #[must_use]
 pub fn needs(circuit: &Circuit, source: &Source, site: Site) -> Steps {
+    let mut n = needs_of_circuit(circuit);
+    n.set(Steps::BONDING, site.bonding);
+    n.set(Steps::ELECTRODE, source.earthing == Earthing::Tt);
+    n.set(Steps::ZE, source.earthing != Earthing::Tt);
+    n.set(Steps::FAULT_CURRENT, site.origin);
+    n.set(Steps::RCD, circuit.rcd.is_some() || source.rcd.is_some());
+    n
+}
+
+/// The tests of a circuit's own, in an installation whose supply and boards have theirs.
+#[must_use]
+pub fn needs_of_circuit(circuit: &Circuit) -> Steps {
     let bare = circuit
         .sections
         .iter()
@@ -240,15 +253,36 @@ pub fn needs(circuit: &Circuit, source: &Source, site: Site) -> Steps {
         s.construction == Construction::Armoured && !matches!(s.protective, Protective::Armour(_))
     });
     let mut n = Steps::INSULATION | Steps::POLARITY;
-    n.set(Steps::BONDING, site.bonding);
     n.set(Steps::PROTECTIVE | Steps::ZS, !bare);
     n.set(Steps::ARMOUR, armour_beside);
     n.set(Steps::RING, circuit.shape == Shape::Ring);
-    n.set(Steps::ELECTRODE, source.earthing == Earthing::Tt);
-    n.set(Steps::ZE, source.earthing != Earthing::Tt);
-    n.set(Steps::FAULT_CURRENT, site.origin);
-    n.set(Steps::RCD, circuit.rcd.is_some() || source.rcd.is_some());
+    n.set(Steps::RCD, circuit.rcd.is_some());
     n.set(Steps::PHASE_SEQUENCE, circuit.phase == Phase::Three);
+    n
+}
+
+/// The tests of a supply. Its phase sequence is what all others are held against.
+#[must_use]
+pub fn needs_of_supply(supply: &Supply, earthing: Earthing) -> Steps {
+    let mut n = Steps::FAULT_CURRENT;
+    n.set(Steps::ELECTRODE, earthing == Earthing::Tt);
+    n.set(Steps::ZE, earthing != Earthing::Tt);
+    n.set(Steps::BONDING, supply.extraneous);
+    n.set(Steps::PHASE_SEQUENCE, supply.phases == Phases::Three);
+    n
+}
+
+/// The tests of a board. Its prospective current is the design's; it may be measured too.
+#[must_use]
+pub fn needs_of_board(board: &Board, three_phase: bool) -> Steps {
+    let mut n = Steps::empty();
+    n.set(Steps::BONDING, board.extraneous);
+    n.set(
+        Steps::ELECTRODE,
+        matches!(board.earthing, BoardEarthing::OwnElectrode(_)),
+    );
+    n.set(Steps::RCD, board.rcd.is_some());
+    n.set(Steps::PHASE_SEQUENCE, three_phase);
     n
 }
 
@@ -265,6 +299,8 @@ pub struct Done {
     pub earthing_out: bool,
     /// It has been energised.
     pub energised: bool,
+    /// Something was noted that can't be read.
+    pub unreadable: bool,
     outcomes: [Option<Outcome>; TESTS],
 }
 
@@ -277,6 +313,7 @@ impl Done {
             gear_out: false,
             earthing_out: false,
             energised: false,
+            unreadable: false,
             outcomes: [None; TESTS],
         }
     }
@@ -307,6 +344,31 @@ impl Done {
     fn passed(&self, step: Step) -> bool {
         self.get(step) == Some(Outcome::Pass)
     }
+
+    /// The tests that were made.
+    #[must_use]
+    pub fn made(&self) -> Steps {
+        let made = Step::ALL.iter().filter(|s| self.get(**s).is_some());
+        made.fold(Steps::empty(), |all, s| all | s.flag())
+    }
+
+    /// All of it: the worst of what was made, and no pass while something is missing, left off or can't be read. The
+    /// design's outcome is not in it.
+    #[must_use]
+    pub fn outcome(&self, needs: Steps) -> Outcome {
+        let mut worst = Outcome::Pass;
+        if self.unreadable || self.gear_out || self.earthing_out {
+            worst = Outcome::CannotSay;
+        }
+        for step in Step::ALL {
+            worst = match self.get(step) {
+                Some(outcome) => worst.worse(outcome),
+                None if needs.contains(step.flag()) => worst.worse(Outcome::CannotSay),
+                None => worst,
+            };
+        }
+        worst
+    }
 }
 
 /// What comes next.
@@ -327,7 +389,8 @@ pub enum Next {
     Complete,
 }
 
-/// The first thing that is not done.
+/// The first thing that is not done. Whether a circuit may be energised needs insulation and polarity whatever
+/// `needs` says; of a board or supply ask [`stops`].
 #[must_use]
 pub fn next(needs: Steps, done: &Done) -> Next {
     for step in Step::ALL {
@@ -345,7 +408,8 @@ pub fn next(needs: Steps, done: &Done) -> Next {
             };
         }
     }
-    if done.energised {
+    let left = done.unreadable || done.gear_out || done.earthing_out;
+    if done.energised && !left {
         Next::Complete
     } else {
         Next::Energise(may_be_energised(needs, done))
@@ -365,10 +429,12 @@ pub enum Stop {
     GearOut,
     /// The earthing conductor is still off.
     EarthingOut,
+    /// Something was noted that can't be read.
+    Unreadable,
 }
 
 /// Most things that can stop it.
-pub const STOPS: usize = TESTS + 3;
+pub const STOPS: usize = TESTS + 4;
 
 /// Whether it may be energised.
 #[derive(Clone, Debug, PartialEq)]
@@ -380,25 +446,36 @@ pub enum Energise {
 }
 
 /// Whether a circuit may be energised: its design passes, every dead test and those at the open main switch that it
-/// needs have passed, and nothing is left off.
+/// needs have passed, no live test that was made is less than a pass, and nothing is left off.
 ///
 /// Insulation and polarity are needed of every circuit, whatever `needs` says.
 #[must_use]
 pub fn may_be_energised(needs: Steps, done: &Done) -> Energise {
-    let needs = needs | Steps::INSULATION | Steps::POLARITY;
+    let stops = stops(needs | Steps::INSULATION | Steps::POLARITY, done, false);
+    if stops.is_empty() {
+        Energise::Yes
+    } else {
+        Energise::Stop(stops)
+    }
+}
+
+/// What stands against energising, of a circuit, a board or a supply by itself. `complete`: live tests that were not
+/// made count too, as they do of everything upstream.
+#[must_use]
+pub fn stops(needs: Steps, done: &Done, complete: bool) -> Vec<Stop, STOPS> {
     let mut stops: Vec<Stop, STOPS> = Vec::new();
     // There is room for every one.
     if done.design != Outcome::Pass {
         let _ = stops.push(Stop::Design(done.design));
     }
     for step in Step::ALL {
-        if step.phase() == When::Live || !needs.contains(step.flag()) {
-            continue;
-        }
+        let asked = needs.contains(step.flag()) && (complete || step.phase() != When::Live);
         let _ = match done.get(step) {
+            // Made, though nobody asked for it: what failed is not forgotten.
             Some(Outcome::Pass) => continue,
             Some(other) => stops.push(Stop::NotPassed(step, other)),
-            None => stops.push(Stop::Missing(step)),
+            None if asked => stops.push(Stop::Missing(step)),
+            None => continue,
         };
     }
     if done.gear_out {
@@ -407,11 +484,10 @@ pub fn may_be_energised(needs: Steps, done: &Done) -> Energise {
     if done.earthing_out {
         let _ = stops.push(Stop::EarthingOut);
     }
-    if stops.is_empty() {
-        Energise::Yes
-    } else {
-        Energise::Stop(stops)
+    if done.unreadable {
+        let _ = stops.push(Stop::Unreadable);
     }
+    stops
 }
 
 /// What people forget, where the job itself raises it.
@@ -566,6 +642,20 @@ pub fn notes<const B: usize, const C: usize>(
     }
     if site.gear {
         say(Note::Gear);
+    }
+    out
+}
+
+/// The notes of a supply or a board: what `own_electrode` says of a board, TT of a supply.
+#[must_use]
+pub fn notes_of_place(electrode: bool, at_origin: bool) -> Vec<Note, 2> {
+    let mut out = Vec::new();
+    // There is room for both.
+    if electrode {
+        let _ = out.push(Note::ElectrodeFirst);
+    }
+    if electrode || at_origin {
+        let _ = out.push(Note::EarthingBack);
     }
     out
 }

@@ -50,6 +50,13 @@ fn judged(design: &Design<'_>, value: Option<f32>, i: Option<Interval>) -> Judge
     }
 }
 
+/// Where the readings are not all there.
+pub(crate) fn untaken(design: &Design<'_>) -> Judged {
+    let mut j = judged(design, None, None);
+    j.limit = limit(design);
+    j
+}
+
 /// By voltages at the furthest point, in V: unloaded, and with a load of `current` A there.
 ///
 /// The unloaded one is taken with the circuit's load off and everything else as it is, so what is upstream counts

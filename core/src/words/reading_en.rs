@@ -4,7 +4,7 @@ use super::{RuleWords, Standing};
 use crate::reading::interval::Function;
 use crate::reading::ring::{Conductors, Patterns};
 use crate::reading::sequence::{Before, Note, Step, Stop, When};
-use crate::reading::{Lacking, Meaning, QuickRule, Rule, Side, Suspects, Test};
+use crate::reading::{Expected, Lacking, Meaning, QuickRule, Rule, Side, Suspects, Test};
 use crate::verdict::Outcome;
 
 /// The name of a test.
@@ -191,6 +191,28 @@ pub const fn rule(rule: Rule) -> RuleWords {
     }
 }
 
+/// Symbol and name of what to look for on the display.
+#[must_use]
+pub const fn expected(figure: Expected) -> (&'static str, &'static str) {
+    match figure {
+        Expected::R1R2 => ("R1+R2", "to the furthest point"),
+        Expected::R1 => ("R1", "line to the furthest point"),
+        Expected::R2 => ("R2", "protective conductor to the furthest point"),
+        Expected::LineEnds => ("r1", "line, end to end"),
+        Expected::NeutralEnds => ("rn", "neutral, end to end"),
+        Expected::ProtectiveEnds => ("r2", "protective conductor, end to end"),
+        Expected::CrossedNeutral => ("(r1+rn)/4", "at every socket, line and neutral crossed"),
+        Expected::CrossedProtective => (
+            "(r1+r2)/4",
+            "at the middle, line and protective conductor crossed",
+        ),
+        Expected::Armour => ("R", "armour, end to end"),
+        Expected::Zs => ("Zs", "at the furthest point, cold"),
+        Expected::MaxR1R2 => ("max R1+R2", "largest R1 + R2, cold"),
+        Expected::MaxZs => ("max Zs", "largest Zs, read cold"),
+    }
+}
+
 /// The words of a rule of thumb.
 #[must_use]
 pub const fn quick(rule: QuickRule) -> RuleWords {
@@ -231,6 +253,12 @@ pub const fn uncertainty(function: Function) -> RuleWords {
     let (symbol, name, template, source) = match function {
         Function::Insulation => ("30 %", "insulation resistance", "±30 %", "IEC 61557-2"),
         Function::Loop => ("30 %", "loop impedance", "±30 %", "IEC 61557-3"),
+        Function::FaultCurrent => (
+            "30 %",
+            "prospective fault current",
+            "±30 % of the impedance behind",
+            "IEC 61557-3",
+        ),
         Function::LowResistance => (
             "30 %",
             "low resistance",
@@ -342,7 +370,7 @@ pub fn suspect(of: Suspects) -> &'static str {
 /// What is missing: the first of the set.
 #[must_use]
 pub fn lacking(of: Lacking) -> &'static str {
-    const WORDS: [(Lacking, &str); 14] = [
+    const WORDS: [(Lacking, &str); 16] = [
         (Lacking::READING, "A reading is missing."),
         (Lacking::LIMIT, "No limit is known for this circuit."),
         (Lacking::ZE, "Ze is not known."),
@@ -383,6 +411,14 @@ pub fn lacking(of: Lacking) -> &'static str {
         (
             Lacking::STANDARD,
             "The standards give no figure for this type and this test.",
+        ),
+        (
+            Lacking::AMBIENT,
+            "The temperature of the conductors while they were tested is missing.",
+        ),
+        (
+            Lacking::ACCURACY,
+            "The accuracy of this instrument is not known. Enter what its manual gives.",
         ),
     ];
     first(&WORDS, |one| of.intersects(one))
@@ -543,6 +579,7 @@ pub const fn stop(stop: Stop) -> &'static str {
         Stop::NotPassed(..) => "This test is no clear pass.",
         Stop::GearOut => "Surge protection or gear is still disconnected.",
         Stop::EarthingOut => "The earthing conductor is still off.",
+        Stop::Unreadable => "Something entered here can't be read.",
     }
 }
 
@@ -597,6 +634,7 @@ mod tests {
         all.extend(Meaning::ALL.map(meaning));
         all.extend(Rule::ALL.map(|r| rule(r).name));
         all.extend(QuickRule::ALL.map(|r| quick(r).template));
+        all.extend(Expected::ALL.map(|e| expected(e).0));
         assert!(all.iter().all(|text| !text.is_empty()));
         let count = all.len();
         all.sort_unstable();
