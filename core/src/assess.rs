@@ -56,7 +56,8 @@ struct Loads {
 impl Loads {
     fn add(&mut self, profile: &Profile, class: LoadClass, flow: &Flow) {
         let diversity = profile.diversity(class);
-        let Some(place) = LoadClass::ALL.iter().position(|c| *c == class) else {
+        let place = LoadClass::ALL.iter().position(|c| *c == class);
+        let (Some(place), true) = (place, diversity.is_known()) else {
             self.unknown = true;
             return;
         };
@@ -90,6 +91,10 @@ impl Loads {
         for (k, row) in self.ranked.iter().enumerate() {
             let mut sum = Share::default();
             for (r, d) in row.iter().zip(&profile.diversity) {
+                // Of one that is not known there is no load here, see `add`.
+                if !d.is_known() {
+                    continue;
+                }
                 sum = sum
                     .plus(r.first, d.largest)
                     .plus(r.second, d.second)
@@ -133,11 +138,11 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
         rec,
         worst: Outcome::Pass,
     };
-    let mut sound = true;
-    if inst.profile.check().is_err() || inst.supply.check().is_err() {
+    if inst.supply.check().is_err() {
         return Outcome::CannotSay;
     }
-    let origin = Source::at_origin(&inst.supply, earthing, &inst.profile);
+    let (profile, mut sound) = inst.profile.known();
+    let origin = Source::at_origin(&inst.supply, earthing, &profile);
 
     let mut nodes: Vec<Node, B> = Vec::new();
     for (id, board) in inst.boards() {
@@ -190,7 +195,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
 
     // Inwards: demand.
     for depth in (0..=deepest).rev() {
-        demands_at(inst, &origin, &usable, &mut nodes, depth);
+        demands_at(inst, &profile, &origin, &usable, &mut nodes, depth);
     }
 
     // Outwards: the checks.
@@ -200,12 +205,12 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
         if board.fed_by.is_none() {
             if let Some(last) = sources.last_mut() {
                 let mut s = origin;
-                arrive(&mut s, board, &inst.profile);
+                arrive(&mut s, board, &profile);
                 *last = Some(s);
             }
         }
     }
-    judge_supply(inst, &origin, &nodes, &mut all);
+    judge_supply(inst, &profile, &origin, &nodes, &mut all);
     for depth in 0..=deepest {
         for (id, board) in inst.boards() {
             let (Some(n), Some(Some(source))) = (node(&nodes, id), sources.get(usize::from(id.0)))
@@ -213,7 +218,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                 continue;
             };
             if n.depth == Some(depth) {
-                judge_board(inst, id, board, source, n, &mut all);
+                judge_board(inst, &profile, id, board, source, n, &mut all);
             }
         }
         for (id, circuit) in inst.circuits() {
@@ -229,10 +234,10 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
             let place = Place::Circuit(id);
             let derived = derived(inst, id, circuit, &nodes);
             let (facts, sections) =
-                circuit_facts(&inst.profile, &source, circuit, derived, place, &mut all);
+                circuit_facts(&profile, &source, circuit, derived, place, &mut all);
             let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
             let case = Case {
-                profile: &inst.profile,
+                profile: &profile,
                 source: &source,
                 circuit,
                 facts: &facts,
@@ -250,7 +255,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                 if board.fed_by != Some(id) {
                     continue;
                 }
-                let further = onwards(&source, circuit, &facts, board, &inst.profile);
+                let further = onwards(&source, circuit, &facts, board, &profile);
                 if let Some(to) = sources.get_mut(usize::from(fed.0)) {
                     *to = Some(further);
                 }
@@ -374,6 +379,7 @@ fn derived<const B: usize, const C: usize>(
 
 fn demands_at<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
+    profile: &Profile,
     origin: &Source,
     usable: &[bool],
     nodes: &mut Vec<Node, B>,
@@ -407,7 +413,7 @@ fn demands_at<const B: usize, const C: usize>(
             Some(flow) if circuit.purpose == Use::Distribution => {
                 to.through = to.through.plus(&flow);
             }
-            Some(flow) => to.add(&inst.profile, circuit.load.class, &flow),
+            Some(flow) => to.add(profile, circuit.load.class, &flow),
             None => to.unknown = true,
         }
     }
@@ -419,6 +425,7 @@ fn demands_at<const B: usize, const C: usize>(
             continue;
         }
         n.demand = match board.demand {
+            Some(stated) if stated.get().is_nan() => None,
             Some(stated) => {
                 // At the power factor its feed is given.
                 let feed = board.fed_by.and_then(|f| inst.circuit(f));
@@ -433,7 +440,7 @@ fn demands_at<const B: usize, const C: usize>(
                 }
                 Some(Flow::new(amps, pf))
             }
-            None => l.total(&inst.profile),
+            None => l.total(profile),
         };
     }
 }
@@ -503,6 +510,7 @@ fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
 
 fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
+    profile: &Profile,
     origin: &Source,
     nodes: &[Node],
     all: &mut Noted<'_, R>,
@@ -524,7 +532,7 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
     let facts = BoardFacts {
         demand: sum.map(|f| f.amps),
         zs: origin.loop_external.map(|e| e.magnitude),
-        ipf_max: origin.largest(&inst.profile),
+        ipf_max: origin.largest(profile),
         drop: Some([0.0; 3]),
     };
     all.board(place, &facts);
@@ -550,6 +558,7 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
 
 fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
     inst: &Installation<B, C>,
+    profile: &Profile,
     id: BoardId,
     board: &Board,
     source: &Source,
@@ -557,7 +566,7 @@ fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
     all: &mut Noted<'_, R>,
 ) {
     let place = Place::Board(id);
-    let facts = board_facts(&inst.profile, source, n);
+    let facts = board_facts(profile, source, n);
     all.board(place, &facts);
     // The device in front of it: of its feed, or the incoming one, which the supply's own finding holds.
     if let Some(feed) = board.fed_by.and_then(|f| inst.circuit(f)) {

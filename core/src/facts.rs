@@ -247,6 +247,7 @@ pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>
         Demand::Power(p) => p.get() / (source.u0 * pf),
         // A board behind one line has its demand on that line.
         Demand::Derived => return derived,
+        Demand::NotKnown => return None,
     };
     let mut amps = [0.0; 3];
     if three {
@@ -995,7 +996,9 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     }
 
     let mut assumed = Assumed::empty();
-    if circuit.phase == Phase::Three && !matches!(circuit.load.demand, Demand::Derived) {
+    if circuit.phase == Phase::Three
+        && matches!(circuit.load.demand, Demand::Current(_) | Demand::Power(_))
+    {
         assumed |= Assumed::BALANCED;
     }
     let mut facts = CircuitFacts {
@@ -1075,7 +1078,9 @@ fn note_load<R: Recorder + ?Sized>(
     let pf = circuit.load.power_factor.get();
     match circuit.load.demand {
         Demand::Current(_) => note(rec, spot, Rule::IbStated, ib, Unit::Ampere, []),
-        Demand::Derived => note(rec, spot, Rule::IbDemand, ib, Unit::Ampere, []),
+        Demand::Derived | Demand::NotKnown => {
+            note(rec, spot, Rule::IbDemand, ib, Unit::Ampere, []);
+        }
         Demand::Power(p) => {
             let rule = if circuit.phase == Phase::Three {
                 Rule::IbThree

@@ -7,7 +7,7 @@ use crate::cable::{Construction, Laying};
 use crate::conductor::{Insulation, Material};
 use crate::device::{Device, Rcd};
 use crate::error::{Error, Field, Reason};
-use crate::profile::{LoadClass, Profile};
+use crate::profile::{Entry, LoadClass, Profile};
 use crate::quantity::{Amps, Celsius, Metres, Ohms, OhmsPerKm, Ratio, SquareMm, Watts};
 use crate::supply::{Conductor, EarthingConductor, Phases, Supply};
 use heapless::Vec;
@@ -55,6 +55,11 @@ pub struct Board {
     pub demand: Option<Amps>,
 }
 
+impl Board {
+    /// For [`demand`](Self::demand): it is stated, but not known. Then nothing stands in its place.
+    pub const DEMAND_NOT_KNOWN: Option<Amps> = Some(Amps::raw(f32::NAN));
+}
+
 /// Which line a circuit is on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Phase {
@@ -99,6 +104,8 @@ pub enum Demand {
     Power(Watts),
     /// For a distribution circuit: what hangs on it. For a final circuit: not known.
     Derived,
+    /// Not known, of a distribution circuit neither.
+    NotKnown,
 }
 
 /// The load of a circuit.
@@ -354,8 +361,8 @@ pub struct Installation<const B: usize, const C: usize> {
 /// Where an error of an installation is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum At {
-    /// The profile.
-    Profile,
+    /// A figure of the profile.
+    Profile(Entry),
     /// The supply.
     Supply,
     /// A board.
@@ -396,9 +403,7 @@ impl<const B: usize, const C: usize> Installation<B, C> {
             good = false;
             say(at, error);
         };
-        if let Err(e) = self.profile.check() {
-            tell(At::Profile, e);
-        }
+        self.profile.check(|entry, e| tell(At::Profile(entry), e));
         if let Err(e) = self.supply.check() {
             tell(At::Supply, e);
         }

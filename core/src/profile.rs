@@ -77,7 +77,55 @@ pub struct Diversity {
     pub others: f32,
 }
 
+/// A figure of an allowance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Allowance {
+    /// [`Diversity::first_amps`]
+    FirstAmps,
+    /// [`Diversity::first`]
+    First,
+    /// [`Diversity::rest`]
+    Rest,
+    /// [`Diversity::add`]
+    Add,
+    /// [`Diversity::largest`]
+    Largest,
+    /// [`Diversity::second`]
+    Second,
+    /// [`Diversity::others`]
+    Others,
+}
+
 impl Diversity {
+    /// Not known: the demand of what it is for can't be said.
+    pub const NOT_KNOWN: Self = Self {
+        first_amps: f32::NAN,
+        first: f32::NAN,
+        rest: f32::NAN,
+        add: f32::NAN,
+        largest: f32::NAN,
+        second: f32::NAN,
+        others: f32::NAN,
+    };
+
+    /// Whether every figure of it is known.
+    #[must_use]
+    pub fn is_known(&self) -> bool {
+        self.figures().iter().all(|(_, v)| v.is_finite())
+    }
+
+    const fn figures(&self) -> [(Allowance, f32); 7] {
+        [
+            (Allowance::FirstAmps, self.first_amps),
+            (Allowance::First, self.first),
+            (Allowance::Rest, self.rest),
+            (Allowance::Add, self.add),
+            (Allowance::Largest, self.largest),
+            (Allowance::Second, self.second),
+            (Allowance::Others, self.others),
+        ]
+    }
+
     const fn whole() -> Self {
         Self {
             first_amps: 0.0,
@@ -109,23 +157,49 @@ impl Diversity {
         }
     }
 
-    fn check(&self) -> Result<(), Error> {
-        for v in [
-            self.first_amps,
-            self.first,
-            self.rest,
-            self.add,
-            self.largest,
-            self.second,
-            self.others,
-        ] {
-            Ratio::new(v).map_err(|r| r.at(Field::Diversity))?;
+    /// Tells every figure without a meaning; whether there was none.
+    fn check(&self, mut say: impl FnMut(Allowance, Reason)) -> bool {
+        let mut good = true;
+        let mut tell = |of, reason| {
+            good = false;
+            say(of, reason);
+        };
+        for (of, v) in self.figures() {
+            if let Err(reason) = Ratio::new(v) {
+                tell(of, reason);
+            }
         }
-        if self.largest < self.second || self.second < self.others {
-            return Err(Reason::Contradiction.at(Field::Diversity));
+        if self.largest < self.second {
+            tell(Allowance::Second, Reason::Contradiction);
         }
-        Ok(())
+        if self.second < self.others {
+            tell(Allowance::Others, Reason::Contradiction);
+        }
+        good
     }
+}
+
+/// A figure of a profile.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Entry {
+    /// [`Profile::cmin`]
+    Cmin,
+    /// [`Profile::cmax`]
+    Cmax,
+    /// [`Profile::drop_lighting`]
+    DropLighting,
+    /// [`Profile::drop_other`]
+    DropOther,
+    /// [`Profile::source_electrode`]
+    SourceElectrode,
+    /// [`Profile::touch_voltage`]
+    TouchVoltage,
+    /// [`Profile::additional_protection`]
+    AdditionalProtection,
+    /// [`Profile::sockets_up_to`]
+    SocketsUpTo,
+    /// One of [`Profile::diversity`].
+    Diversity(LoadClass, Allowance),
 }
 
 /// The choices a country, or a user, makes.
@@ -204,33 +278,87 @@ impl Profile {
         p
     };
 
-    /// Checks a profile that a user has edited.
-    ///
-    /// # Errors
-    /// The first field without a meaning.
-    pub fn check(&self) -> Result<(), Error> {
-        for (v, from, to, field) in [
-            (self.cmin, 0.5, 1.0, Field::VoltageFactor),
-            (self.cmax, 1.0, 1.5, Field::VoltageFactor),
-            (self.drop_lighting, 0.001, 0.25, Field::Limit),
-            (self.drop_other, 0.001, 0.25, Field::Limit),
-            (self.source_electrode, 0.001, 1000.0, Field::Limit),
-            (self.touch_voltage, 1.0, 120.0, Field::Limit),
-            (self.additional_protection, 0.001, 1.0, Field::Limit),
-            (self.sockets_up_to, 1.0, 125.0, Field::Limit),
+    /// Tells every figure without a meaning, as a user may have edited it; whether there was none.
+    pub fn check(&self, mut say: impl FnMut(Entry, Error)) -> bool {
+        self.sift(&mut say).1
+    }
+
+    /// The same profile with every figure that [`check`](Self::check) refuses made one that is not known (no
+    /// number: nothing that is held against it passes or fails); and whether there was none.
+    #[must_use]
+    pub fn known(&self) -> (Self, bool) {
+        self.sift(&mut |_, _| {})
+    }
+
+    fn sift(&self, say: &mut dyn FnMut(Entry, Error)) -> (Self, bool) {
+        let mut p = *self;
+        let mut good = true;
+        for (v, from, to, entry, field) in [
+            (&mut p.cmin, 0.5, 1.0, Entry::Cmin, Field::VoltageFactor),
+            (&mut p.cmax, 1.0, 1.5, Entry::Cmax, Field::VoltageFactor),
+            (
+                &mut p.drop_lighting,
+                0.001,
+                0.25,
+                Entry::DropLighting,
+                Field::Limit,
+            ),
+            (
+                &mut p.drop_other,
+                0.001,
+                0.25,
+                Entry::DropOther,
+                Field::Limit,
+            ),
+            (
+                &mut p.source_electrode,
+                0.001,
+                1000.0,
+                Entry::SourceElectrode,
+                Field::Limit,
+            ),
+            (
+                &mut p.touch_voltage,
+                1.0,
+                120.0,
+                Entry::TouchVoltage,
+                Field::Limit,
+            ),
+            (
+                &mut p.additional_protection,
+                0.001,
+                1.0,
+                Entry::AdditionalProtection,
+                Field::Limit,
+            ),
+            (
+                &mut p.sockets_up_to,
+                1.0,
+                125.0,
+                Entry::SocketsUpTo,
+                Field::Limit,
+            ),
         ] {
-            let v = Ratio::new(v).map_err(|r| r.at(field))?.get();
-            if v < from {
-                return Err(Reason::TooSmall.at(field));
-            }
-            if v > to {
-                return Err(Reason::TooLarge.at(field));
+            let reason = match Ratio::new(*v) {
+                Err(reason) => reason,
+                Ok(_) if *v < from => Reason::TooSmall,
+                Ok(_) if *v > to => Reason::TooLarge,
+                Ok(_) => continue,
+            };
+            good = false;
+            *v = f32::NAN;
+            say(entry, reason.at(field));
+        }
+        for (class, d) in LoadClass::ALL.iter().zip(&mut p.diversity) {
+            let fine = d.check(|of, reason| {
+                say(Entry::Diversity(*class, of), reason.at(Field::Diversity));
+            });
+            if !fine {
+                good = false;
+                *d = Diversity::NOT_KNOWN;
             }
         }
-        for d in &self.diversity {
-            d.check()?;
-        }
-        Ok(())
+        (p, good)
     }
 
     /// Allowance of a class.

@@ -10,6 +10,17 @@ use crate::quantity::Ohms;
 use crate::supply::{Earthing, FaultLevel, Origin, Phases, Supply};
 use crate::verdict::{Assumed, Lacking};
 
+/// The larger of two; no number where one of them is none, which `f32::max` would pass over.
+pub(crate) fn larger(a: f32, b: f32) -> f32 {
+    if a.is_nan() {
+        a
+    } else if b > a || b.is_nan() {
+        b
+    } else {
+        a
+    }
+}
+
 /// Volt drop from the origin, line to neutral, in volts, by line.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Drop {
@@ -236,10 +247,10 @@ impl Source {
         let neutral = self.ik_neutral(profile, Pair::ZERO)?;
         let mut largest = neutral;
         if self.three_phase {
-            largest = largest.max(self.ik_three(profile, Pair::ZERO)?);
+            largest = larger(largest, self.ik_three(profile, Pair::ZERO)?);
         }
         if let Some(earth) = self.ik_earth(profile, Pair::ZERO) {
-            largest = largest.max(earth);
+            largest = larger(largest, earth);
         }
         Some(largest)
     }

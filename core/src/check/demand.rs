@@ -1,7 +1,8 @@
 //! Demand with diversity against the device in front of a board (common practice for the allowances).
 
-use super::finding;
+use super::{finding, finite};
 use crate::facts::{BoardFacts, Spot, note};
+use crate::source::larger;
 use crate::verdict::{Assumed, Check, Finding, Lacking, Place, Recorder, Rule, Sense, Topic, Unit};
 
 /// `rating` is that of the device in front; none where it is not known.
@@ -26,7 +27,7 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     let spot = Spot::at(place, Topic::Demand);
     match (facts.demand, rating) {
         (Some([a, b, c]), Some(rating)) => {
-            let largest = a.max(b).max(c);
+            let largest = larger(larger(a, b), c);
             let rule = if stated {
                 Rule::DemandStated
             } else {
@@ -45,7 +46,7 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
         }
         (demand, rating) => {
             if let Some([a, b, c]) = demand {
-                f.value = Some(a.max(b).max(c));
+                f.value = finite(larger(larger(a, b), c));
             } else {
                 f.lacking |= Lacking::LOADS;
             }

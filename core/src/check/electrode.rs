@@ -3,7 +3,7 @@
 //! Without an RCD there is no finding here: then the whole loop must be low enough for the overcurrent
 //! device, which the check of disconnection judges.
 
-use super::{Case, finding};
+use super::{Case, finding, finite};
 use crate::facts::note;
 use crate::supply::Earthing;
 use crate::verdict::{Assumed, Check, Lacking, Recorder, Rule, Sense, Topic, Unit};
@@ -28,7 +28,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Unit::Volt,
         Sense::AtMost,
     );
-    f.limit = Some(limit);
+    f.limit = finite(limit);
     f.assumed = case.rcd_assumption() | (case.source.assumed_loop & Assumed::RA_FROM_LOOP);
     match (case.source.ra, case.facts.protective) {
         (Some(ra), Some(own)) => {

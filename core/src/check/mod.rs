@@ -111,8 +111,12 @@ impl Finding {
         self.value = finite(value);
         self.limit = finite(limit);
         if self.outcome == Outcome::CannotSay {
-            // No input that was checked leads here; what is upstream may be put together unchecked.
-            self.lacking |= Lacking::UPSTREAM;
+            // Of a profile whose figure is not known, or of a source put together unchecked.
+            self.lacking |= if limit.is_finite() {
+                Lacking::UPSTREAM
+            } else {
+                Lacking::LIMIT
+            };
         }
         self
     }

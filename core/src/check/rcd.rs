@@ -2,16 +2,18 @@
 //! bath or shower, cables concealed in walls, lighting in dwellings (BS 7671 411.3.3, 411.3.4, 415.1,
 //! 522.6.202, 701.411.3.3; IEC 60364-4-41:2017 411.3.3, 411.3.4; from memory).
 
-use super::{Case, finding};
+use super::{Case, finding, finite};
 use crate::device::RcdDelay;
 use crate::facts::note;
 use crate::network::Use;
-use crate::verdict::{Check, Outcome, Recorder, Rule, Sense, Topic, Unit};
+use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
 
 /// Whether a circuit is asked to have one.
 pub(crate) fn asked(case: &Case<'_>) -> bool {
     let c = case.circuit;
-    let up_to = case.facts.rating <= case.profile.sockets_up_to;
+    // A limit that is not known lets none off.
+    let up_to = case.profile.sockets_up_to;
+    let up_to = up_to.is_nan() || case.facts.rating <= up_to;
     match c.purpose {
         Use::Distribution => c.concealed,
         Use::Sockets => up_to || c.bath || c.concealed,
@@ -32,7 +34,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Unit::Ampere,
         Sense::AtMost,
     );
-    f.limit = Some(limit);
+    f.limit = finite(limit);
     // One with a delay is not additional protection.
     let best = case
         .rcds()
@@ -51,8 +53,10 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             [best, limit],
         );
     } else {
-        f.outcome = Outcome::Fail;
-        f.lacking = crate::verdict::Lacking::RCD;
+        f.lacking = Lacking::RCD;
+        if limit.is_finite() && case.profile.sockets_up_to.is_finite() {
+            f.outcome = Outcome::Fail;
+        }
     }
     rec.finding(&f);
 }

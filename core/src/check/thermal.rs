@@ -19,6 +19,7 @@ use crate::device::{Curve, Device, Family, Known, Rcd};
 use crate::facts::{SectionFacts, Strand, note};
 use crate::network::{Part, Section, Shape};
 use crate::quantity::{Amps, Celsius, Seconds, SquareMm};
+use crate::source::larger;
 use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
 use libm::sqrtf;
 
@@ -51,6 +52,10 @@ fn root(m: Material) -> f32 {
 
 /// The greatest I²t for any current from `low` to `high`, by the device and by every RCD.
 fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32) -> Option<f32> {
+    // The larger of a number and none would be the number.
+    if low.is_nan() || high.is_nan() {
+        return None;
+    }
     let high = high.max(low);
     let (i_low, i_high) = (Amps::raw(low), Amps::raw(high));
     let mut least = match device.worst_let_through(i_low, i_high) {
@@ -461,11 +466,11 @@ fn largest_along(case: &Case<'_>, begin: crate::impedance::Pair) -> Option<f32> 
     if case.circuit.phase == crate::network::Phase::Three {
         let three = case.source.ik_three(case.profile, begin)?;
         let neutral = case.source.ik_neutral(case.profile, begin)?;
-        Some(three.max(neutral))
+        Some(larger(three, neutral))
     } else {
         let neutral = case.source.ik_neutral(case.profile, begin)?;
         let earth = case.source.ik_earth(case.profile, begin);
-        Some(earth.map_or(neutral, |e| neutral.max(e)))
+        Some(earth.map_or(neutral, |e| larger(neutral, e)))
     }
 }
 

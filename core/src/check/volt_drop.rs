@@ -3,7 +3,7 @@
 //! editable in the profile. A distribution circuit has no limit of its own; its drop counts in every
 //! circuit behind it.
 
-use super::{Case, finding};
+use super::{Case, finding, finite};
 use crate::facts::note;
 use crate::network::Use;
 use crate::profile::LoadClass;
@@ -28,7 +28,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Sense::AtMost,
     );
     f.assumed = case.facts.assumed;
-    f.limit = Some(limit);
+    f.limit = finite(limit);
     match case.facts.drop {
         Some(volts) => {
             let share = volts / case.source.u0;

@@ -567,7 +567,7 @@ pub const LACKING: [(Lacking, &str); 19] = [
     (Lacking::RCD, "There is no RCD of 30 mA without delay."),
     (
         Lacking::LIMIT,
-        "The tables have no limit for this voltage, size or metal.",
+        "There is no limit to hold it against: the tables have none for this voltage, size or metal, or a figure of the rules is not known.",
     ),
     (
         Lacking::UPSTREAM,
