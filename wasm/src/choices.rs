@@ -35,7 +35,7 @@ fn profile(name: &'static str, p: &Profile) -> Out {
 }
 
 /// Every list of choices, by the name the page asks for it.
-const LISTS: [(&str, &[(&str, &str)]); 18] = [
+const LISTS: [(&str, &[(&str, &str)]); 21] = [
     ("family", names::FAMILIES.words),
     ("rcd", names::RCD_TYPES.words),
     ("delay", names::DELAYS.words),
@@ -43,6 +43,9 @@ const LISTS: [(&str, &[(&str, &str)]); 18] = [
     ("insulation", names::INSULATIONS.words),
     ("construction", names::CONSTRUCTIONS.words),
     ("method", names::METHODS.words),
+    ("current", names::CURRENTS.words),
+    ("board_earthing", names::BOARD_EARTHINGS.words),
+    ("part", names::PARTS.words),
     ("phase", names::PHASES.words),
     ("shape", names::SHAPES.words),
     ("use", names::USES.words),

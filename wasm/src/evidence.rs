@@ -244,7 +244,7 @@ fn known<T>(known: Known<T>) -> Option<T> {
 }
 
 fn number(name: &str, i: &Inputs<'_>) -> Option<f32> {
-    let material = || i.choice("material", names::MATERIALS);
+    let material = || i.choice("material", names::TABLE_MATERIALS);
     let insulation = || i.choice("insulation", names::INSULATIONS);
     let construction = || i.choice("construction", names::CONSTRUCTIONS);
     let method = || i.choice("method", names::METHODS);

@@ -5,7 +5,7 @@
 use faultpath::cable::{Arrangement, Construction, Method};
 use faultpath::conductor::{Insulation, Material};
 use faultpath::device::{Curve, Family, RcdDelay, RcdType};
-use faultpath::network::{Phase, Shape, Use};
+use faultpath::network::{Part, Phase, Shape, Use};
 use faultpath::profile::{DropBasis, LoadClass};
 use faultpath::supply::{Earthing, Origin, SupplyEarthing};
 
@@ -79,7 +79,22 @@ pub const DELAYS: Choices<RcdDelay> = choices! {
     "selective", "Selective (S)" => RcdDelay::Selective;
 };
 
+/// Of protective, earthing and bonding conductors.
 pub const MATERIALS: Choices<Material> = choices! {
+    "copper", "Copper" => Material::Copper;
+    "aluminium", "Aluminium" => Material::Aluminium;
+    "steel", "Steel" => Material::Steel;
+};
+
+/// Of line and neutral.
+pub const LINE_MATERIALS: Choices<Material> = choices! {
+    "copper", "Copper" => Material::Copper;
+    "aluminium", "Aluminium" => Material::Aluminium;
+};
+
+/// Of the tables of k, which have the sheaths of old cables too. In no job.
+#[cfg(feature = "evidence")]
+pub const TABLE_MATERIALS: Choices<Material> = choices! {
     "copper", "Copper" => Material::Copper;
     "aluminium", "Aluminium" => Material::Aluminium;
     "steel", "Steel" => Material::Steel;
@@ -118,6 +133,23 @@ pub const PHASES: Choices<Phase> = choices! {
     "l2", "L2" => Phase::L2;
     "l3", "L3" => Phase::L3;
     "three", "Three-phase" => Phase::Three;
+};
+
+/// `true` where it alternates.
+pub const CURRENTS: Choices<bool> = choices! {
+    "ac", "a.c." => true;
+    "dc", "d.c." => false;
+};
+
+/// `true` where the board has an electrode of its own.
+pub const BOARD_EARTHINGS: Choices<bool> = choices! {
+    "as-supply", "As the supply" => false;
+    "own-electrode", "An electrode of its own" => true;
+};
+
+pub const PARTS: Choices<Part> = choices! {
+    "run", "Part of the run" => Part::Run;
+    "spur", "A spur" => Part::Spur;
 };
 
 pub const SHAPES: Choices<Shape> = choices! {

@@ -156,13 +156,6 @@ export const words = {
     copied: (name: string) => `${name} copied.`,
   },
 
-  /** Names of choices that the core does not name. */
-  names: {
-    current: { ac: "a.c.", dc: "d.c." },
-    part: { run: "Part of the run", spur: "A spur" },
-    board_earthing: { "as-supply": "As the supply", "own-electrode": "An electrode of its own" },
-  } as Record<string, Record<string, string>>,
-
   form: {
     title: "What is there",
     notGiven: "not given",

@@ -106,7 +106,7 @@ export function optionsOf(path: Path, group: string): Option[] {
 }
 
 export function nameIn(group: string, value: string): string {
-  return offered.value.names[group]?.[value] ?? words.names[group]?.[value] ?? value;
+  return offered.value.names[group]?.[value] ?? value;
 }
 
 /** The name without what stands in brackets behind it, for a line that has little room. */
