@@ -141,7 +141,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
     if inst.supply.check().is_err() {
         return Outcome::CannotSay;
     }
-    let (profile, mut sound) = inst.profile.known();
+    let (profile, mut sound) = inst.profile.sift(&mut |_, _| {});
     let origin = Source::at_origin(&inst.supply, earthing, &profile);
 
     let mut nodes: Vec<Node, B> = Vec::new();

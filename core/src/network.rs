@@ -403,7 +403,9 @@ impl<const B: usize, const C: usize> Installation<B, C> {
             good = false;
             say(at, error);
         };
-        self.profile.check(|entry, e| tell(At::Profile(entry), e));
+        let _ = self
+            .profile
+            .sift(&mut |entry, e| tell(At::Profile(entry), e));
         if let Err(e) = self.supply.check() {
             tell(At::Supply, e);
         }
@@ -451,9 +453,9 @@ impl<const B: usize, const C: usize> Installation<B, C> {
             let board = self.board(at).ok_or(Reason::Dangling.at(Field::Board))?;
             let Some(feed) = board.fed_by else {
                 return if depth < DEPTH {
-                    u8::try_from(depth).map_err(|_| Reason::TooMany.at(Field::Boards))
+                    u8::try_from(depth).map_err(|_| Reason::TooMany.at(Field::FedBy))
                 } else {
-                    Err(Reason::TooMany.at(Field::Boards))
+                    Err(Reason::TooMany.at(Field::FedBy))
                 };
             };
             at = self

@@ -278,19 +278,23 @@ impl Profile {
         p
     };
 
-    /// Tells every figure without a meaning, as a user may have edited it; whether there was none.
-    pub fn check(&self, mut say: impl FnMut(Entry, Error)) -> bool {
-        self.sift(&mut say).1
-    }
+    /// None of its figures is known.
+    pub const NOT_KNOWN: Self = Self {
+        cmin: f32::NAN,
+        cmax: f32::NAN,
+        drop_lighting: f32::NAN,
+        drop_other: f32::NAN,
+        drop_basis: DropBasis::Full,
+        source_electrode: f32::NAN,
+        touch_voltage: f32::NAN,
+        additional_protection: f32::NAN,
+        sockets_up_to: f32::NAN,
+        diversity: [Diversity::NOT_KNOWN; 10],
+    };
 
-    /// The same profile with every figure that [`check`](Self::check) refuses made one that is not known (no
-    /// number: nothing that is held against it passes or fails); and whether there was none.
-    #[must_use]
-    pub fn known(&self) -> (Self, bool) {
-        self.sift(&mut |_, _| {})
-    }
-
-    fn sift(&self, say: &mut dyn FnMut(Entry, Error)) -> (Self, bool) {
+    /// The same profile with every figure that has no meaning made one that is not known, which is no number:
+    /// what is held against it can't be said. Tells each to `say`; and whether there was none.
+    pub fn sift(&self, say: &mut dyn FnMut(Entry, Error)) -> (Self, bool) {
         let mut p = *self;
         let mut good = true;
         for (v, from, to, entry, field) in [

@@ -389,7 +389,7 @@ fn judgement(job: &Job<'_>, house: &House, earthing: Earthing) -> (Outcome, Out)
     }
     let boards = (0..).zip(&job.bad_boards);
     let circuits = (0..).zip(&job.bad_circuits);
-    let order = core::iter::once((Place::Supply, &false))
+    let order = core::iter::once((Place::Supply, &job.bad_supply))
         .chain(boards.map(|(i, bad)| (Place::Board(BoardId(i)), bad)))
         .chain(circuits.map(|(i, bad)| (Place::Circuit(CircuitId(i)), bad)));
     let places = order

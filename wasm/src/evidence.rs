@@ -489,8 +489,11 @@ pub fn ask(question: &Value) -> Reply {
         map: question,
         no: &no,
     };
-    if let Some(reply) = reply(&question) {
-        return reply;
+    match reply(&question) {
+        // Of plain numbers beyond all measure.
+        Some(Reply::Number { value }) if !value.is_finite() => {}
+        Some(reply) => return reply,
+        None => {}
     }
     Reply::Error {
         error: match no.into_inner() {

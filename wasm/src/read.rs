@@ -13,7 +13,7 @@ use crate::path::{self, Path};
 use crate::value::Value;
 use faultpath::device::{Curve, Device, Family};
 use faultpath::error::{Field, Reason};
-use faultpath::network::{At, Installation};
+use faultpath::network::{At, BoardId, Installation, Shape};
 use faultpath::quantity::Amps;
 use faultpath::supply::Earthing;
 use fields::{Errors, Fields};
@@ -27,15 +27,18 @@ pub type House = Installation<BOARDS, CIRCUITS>;
 
 /// A job that was read, as far as it could be.
 pub struct Job<'v> {
-    /// The installation, unless the supply or the profile could not be read.
+    /// The installation, unless nothing can be judged: of another format, or where what of the supply all
+    /// rests on can't be read.
     pub house: Option<Box<House>>,
     /// Names of the boards, in order.
     pub boards: Vec<&'v str>,
     /// Names of the circuits, in order.
     pub circuits: Vec<&'v str>,
-    /// Which boards can't be read.
+    /// Whether something of the supply can't be read.
+    pub bad_supply: bool,
+    /// Of which boards something can't be read: it counts as missing, or the whole is left out.
     pub bad_boards: Vec<bool>,
-    /// Which circuits can't be read.
+    /// The same of the circuits.
     pub bad_circuits: Vec<bool>,
     /// Everything that is wrong: `path`, `field`, `reason`, `text`.
     pub errors: Vec<Out>,
@@ -80,31 +83,48 @@ fn items<'v>(value: &'v Value, path: &Path<'_>, errors: &mut Errors) -> &'v [Val
     &[]
 }
 
-/// Names of a list of things, each an error where it is missing or used twice.
-fn ids<'v>(list: &'v [Value], path: &Path<'_>, errors: &mut Errors) -> Vec<&'v str> {
+/// Names of a list of things, each an error where it is missing or used twice; which of them are.
+fn ids<'v>(
+    list: &'v [Value],
+    path: &Path<'_>,
+    bad: &mut Vec<bool>,
+    errors: &mut Errors,
+) -> Vec<&'v str> {
     let mut out = Vec::with_capacity(list.len());
+    bad.resize(list.len(), false);
     for (i, item) in list.iter().enumerate() {
         let here = Path::At(path, i);
         let here = Path::Key(&here, "id");
         let name = item.get("id").text().unwrap_or("");
+        let first = out.iter().position(|n| *n == name);
         if name.is_empty() {
             errors.kind(&here, "a name of its own");
-        } else if out.contains(&name) {
+            mark(bad, i);
+        } else if let Some(first) = first {
             errors.at(
                 &here,
                 "used-twice",
                 "Another one has the same name. Give each its own.".into(),
             );
+            // What is said to hang on one of them may hang on the other.
+            mark(bad, first);
+            mark(bad, i);
         }
         out.push(name);
     }
     out
 }
 
+fn mark(bad: &mut [bool], i: usize) {
+    if let Some(bad) = bad.get_mut(i) {
+        *bad = true;
+    }
+}
+
 /// What says that this is a job, and of which version.
 fn heading(f: &mut Fields<'_, '_, '_>) -> Option<()> {
-    let format = f.get("format").text() == Some("faultpath-job");
-    if !format {
+    let since = f.errors.0.len();
+    if f.get("format").text() != Some("faultpath-job") {
         f.errors.at(
             &Path::Key(f.path, "format"),
             "no-such-choice",
@@ -127,7 +147,8 @@ fn heading(f: &mut Fields<'_, '_, '_>) -> Option<()> {
         f.errors
             .at(&Path::Key(f.path, "version"), reason, text.into());
     }
-    format.then_some(())
+    f.errors.deep(since);
+    (f.errors.0.len() == since).then_some(())
 }
 
 /// Reads a whole job.
@@ -138,6 +159,7 @@ pub fn read(value: &Value) -> Job<'_> {
         house: None,
         boards: Vec::new(),
         circuits: Vec::new(),
+        bad_supply: false,
         bad_boards: Vec::new(),
         bad_circuits: Vec::new(),
         errors: Vec::new(),
@@ -149,31 +171,50 @@ pub fn read(value: &Value) -> Job<'_> {
 
 fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Option<()> {
     let root = Path::Root;
-    let mut f = Fields::of(value, &root, errors)?;
+    let since = errors.0.len();
+    let Some(mut f) = Fields::of(value, &root, errors) else {
+        errors.deep(since);
+        return None;
+    };
     let heading = heading(&mut f);
     f.name();
     let _ = f.text("notes");
     // Test readings are read apart, see `tests`.
     let _ = f.get("testing");
-    let profile = f.part("profile", parts::profile);
+    let profile = f.get("profile");
+    let profile = parts::profile(profile, &Path::Key(&root, "profile"), f.errors);
+    let since = f.errors.0.len();
     let supply = f.part("supply", parts::supply);
+    job.bad_supply = f.errors.0.len() > since;
     let boards_path = Path::Key(&root, "boards");
     let circuits_path = Path::Key(&root, "circuits");
     let board_items = items(f.get("boards"), &boards_path, f.errors);
     let circuit_items = items(f.get("circuits"), &circuits_path, f.errors);
     let _ = f.known();
-    job.boards = ids(board_items, &boards_path, errors);
-    job.circuits = ids(circuit_items, &circuits_path, errors);
+    job.boards = ids(board_items, &boards_path, &mut job.bad_boards, errors);
+    job.circuits = ids(circuit_items, &circuits_path, &mut job.bad_circuits, errors);
 
+    let mut out = Kept {
+        boards: Vec::new(),
+        circuits: Vec::new(),
+    };
     let mut boards = heapless::Vec::new();
     for (i, item) in board_items.iter().enumerate() {
-        let read = parts::board(item, &Path::At(&boards_path, i), &job.circuits, errors);
-        job.bad_boards.push(read.is_none());
-        if boards.push(read.unwrap_or(parts::BOARD)).is_err() {
+        if i >= BOARDS {
             errors.core(boards_path.text(), Reason::TooMany.at(Field::Boards));
-            job.bad_boards.resize(board_items.len(), true);
+            job.bad_boards
+                .iter_mut()
+                .skip(i)
+                .for_each(|bad| *bad = true);
             break;
         }
+        let since = errors.0.len();
+        let read = parts::board(item, &Path::At(&boards_path, i), &job.circuits, errors);
+        if errors.0.len() > since {
+            mark(&mut job.bad_boards, i);
+        }
+        out.boards.push(read.is_none());
+        let _ = boards.push(read.unwrap_or(parts::BOARD));
     }
     // Of any kind: it is in no circuit that is judged.
     let device = Device::new(Family::Breaker(Curve::B), parts::sure(Amps::new(6.0))).ok()?;
@@ -182,17 +223,24 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     for (i, item) in circuit_items.iter().enumerate() {
         if i >= CIRCUITS {
             errors.core(circuits_path.text(), Reason::TooMany.at(Field::Circuits));
-            job.bad_circuits.resize(circuit_items.len(), true);
+            job.bad_circuits
+                .iter_mut()
+                .skip(i)
+                .for_each(|bad| *bad = true);
             break;
         }
+        let since = errors.0.len();
         let path = Path::At(&circuits_path, i);
         let read = parts::circuit(item, &path, &job.boards, blank.clone(), errors);
-        job.bad_circuits.push(read.is_none());
+        if errors.0.len() > since {
+            mark(&mut job.bad_circuits, i);
+        }
+        out.circuits.push(read.is_none());
         circuits.push(read);
     }
     heading?;
     let mut house = Box::new(House {
-        profile: profile?,
+        profile,
         supply: supply?,
         boards,
         circuits: heapless::Vec::new(),
@@ -201,45 +249,78 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
         // No more than `CIRCUITS` were kept.
         let _ = house.circuits.push(c.unwrap_or_else(|| blank.clone()));
     }
-    cross_check(&house, job, errors);
+    cross_check(&house, job, &out, errors);
     job.house = Some(house);
     Some(())
 }
 
-/// What only the whole shows: references, cycles, phases, sizes that do not go together.
-fn cross_check(house: &House, job: &mut Job<'_>, errors: &mut Errors) {
+/// Which boards and circuits were kept out, a blank in their place. That they can't be read has been said.
+struct Kept {
+    boards: Vec<bool>,
+    circuits: Vec<bool>,
+}
+
+/// Whether a board is fed, round about, from itself, and does not only hang on one that is.
+fn feeds_itself(house: &House, id: BoardId) -> bool {
+    let mut at = id;
+    for _ in 0..BOARDS {
+        let feed = house.board(at).and_then(|b| b.fed_by);
+        match feed.and_then(|f| house.circuit(f)) {
+            Some(c) => at = c.board,
+            None => return false,
+        }
+        if at == id {
+            return true;
+        }
+    }
+    false
+}
+
+/// What only the whole shows: references, cycles, phases, sizes that do not go together. Said once, where it
+/// is: not again of all that hangs on it.
+fn cross_check(house: &House, job: &mut Job<'_>, out: &Kept, errors: &mut Errors) {
+    let is = |list: &[bool], i: u16| list.get(usize::from(i)) == Some(&true);
     house.check(|at, e| {
-        let (path, bad, said) = match at {
-            At::Profile => {
-                errors.core("profile".to_owned(), e);
-                return;
+        let path = match at {
+            // Each figure of these has been looked at where it was read.
+            At::Profile(_) | At::Supply => return,
+            At::Board(id) => {
+                let feed = house.board(id).and_then(|b| b.fed_by);
+                let there = feed.is_some_and(|f| usize::from(f.0) < job.circuits.len());
+                let upstream = match e.reason {
+                    Reason::Dangling => there,
+                    Reason::Cycle => !feeds_itself(house, id),
+                    _ => false,
+                };
+                if upstream || is(&out.boards, id.0) {
+                    return;
+                }
+                mark(&mut job.bad_boards, id.0.into());
+                path::of_board(id.0, "fed_by")
             }
-            At::Supply => {
-                errors.core("supply".to_owned(), e);
-                return;
-            }
-            At::Board(id) => (
-                path::of_board(id.0, "fed_by"),
-                job.bad_boards.get_mut(usize::from(id.0)),
-                true,
-            ),
-            At::Circuit(id, section) => (
+            At::Circuit(id, section) => {
+                let Some(circuit) = house.circuit(id).filter(|_| !is(&out.circuits, id.0)) else {
+                    return;
+                };
+                let upstream = match (e.field, e.reason) {
+                    // It is there, but there is no room for it.
+                    (Field::Board, _) => usize::from(circuit.board.0) < job.boards.len(),
+                    // Which phases reach its board can't be told.
+                    (Field::Phase, Reason::Contradiction) => {
+                        circuit.shape == Shape::Radial && house.depth(circuit.board).is_err()
+                    }
+                    _ => false,
+                };
+                mark(&mut job.bad_circuits, id.0.into());
+                if upstream {
+                    return;
+                }
                 match section {
                     Some(s) => path::of_section(id.0, s, section_key(e.field)),
                     None => path::of_circuit(id.0, circuit_key(e.field)),
-                },
-                job.bad_circuits.get_mut(usize::from(id.0)),
-                // One that can't be read has said so already.
-                house.circuit(id).is_none_or(|c| c.sections.is_empty()),
-            ),
+                }
+            }
         };
-        let known = bad.as_deref().copied().unwrap_or(true);
-        if said && known {
-            return;
-        }
-        if let Some(bad) = bad {
-            *bad = true;
-        }
         errors.core(path, e);
     });
 }

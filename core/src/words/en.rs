@@ -1,7 +1,7 @@
 //! The English words.
 
 use super::{RuleWords, Standing};
-use crate::error::{Field, Reason};
+use crate::error::{Error, Field, Reason};
 use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule};
 
 const fn words(
@@ -623,30 +623,87 @@ pub const ASSUMED: [(Assumed, &str); 10] = [
     ),
 ];
 
-/// What is wrong with an input, and what to do.
+/// What is wrong with an input, and what to do: of two fields that do not go together which they are.
+#[must_use]
+pub const fn error(error: Error) -> &'static str {
+    match (error.reason, error.field) {
+        (Reason::Contradiction, Field::FedBy) => {
+            "The circuit that feeds it is not one that feeds boards. Choose another, or change what that circuit is for."
+        }
+        (Reason::Contradiction, Field::Phase) => {
+            "A ring has one phase, and three reach it only where its board has three. Choose one phase, or change what feeds the board."
+        }
+        (Reason::Contradiction, Field::Shape) => {
+            "A circuit that feeds a board can't be a ring. Choose radial, or change what it is for."
+        }
+        (Reason::Contradiction, Field::Points) => {
+            "What a circuit feeds a board with leaves it at its end. Set one point, or change what the circuit is for."
+        }
+        (Reason::Contradiction, Field::Sections) => {
+            "A circuit that feeds a board can't have a spur. Make it part of the run, or change what the circuit is for."
+        }
+        (Reason::Contradiction, Field::Rating) => {
+            "Only a spur has a fuse of its own. Make this section a spur, or take the fuse away."
+        }
+        (Reason::Contradiction, Field::Construction) => {
+            "Only an armoured cable has armour to earth by. Choose an armoured cable, or another protective conductor."
+        }
+        (Reason::Contradiction, Field::Power) => {
+            "Current and power are both given. Leave one of them empty."
+        }
+        (Reason::Contradiction, Field::Diversity) => {
+            "A load counts no more than a larger one of its kind. Lower this share, or raise the one before it."
+        }
+        (Reason::OutOfTable, Field::PerLengthResistance) => {
+            "The table of armour is of cables with copper conductors. Enter the armour's resistance per kilometre from its maker."
+        }
+        (Reason::TooMany, Field::FedBy) => {
+            "Too many boards are fed one behind another. Feed this one from one nearer to the origin."
+        }
+        (Reason::TooMany, Field::Sections) => {
+            "A circuit has no room for so many sections. Join some that are laid alike."
+        }
+        (Reason::Missing, Field::ResidualCurrent) => {
+            "An RCBO works by residual current too. Enter its RCD, or choose a circuit-breaker."
+        }
+        (Reason::Missing, Field::Sections) => {
+            "The circuit has no cable. Add a section that is part of its run."
+        }
+        (Reason::TooLarge, Field::PowerFactor) => {
+            "A power factor is 1 at most. Type a smaller one."
+        }
+        (reason, _) => self::reason(reason),
+    }
+}
+
+/// Why an input was refused, and what to do.
 #[must_use]
 pub const fn reason(reason: Reason) -> &'static str {
     match reason {
         Reason::NotANumber => "This is not a number. Type digits, with a comma or a point.",
-        Reason::Infinite => "This has no end. Type a number.",
+        Reason::Infinite => "This has no end. Type a number that can be measured.",
         Reason::Negative => "This is below zero. Type a value above zero.",
         Reason::Zero => {
             "Zero has no meaning here. Type a value above zero, or leave it empty if it is not known."
         }
-        Reason::TooLarge => "This is larger than anything the calculation covers. Check the unit.",
-        Reason::TooSmall => "This is smaller than anything the calculation covers. Check the unit.",
+        Reason::TooLarge => {
+            "This is larger than anything the calculation covers. Check the value and its unit."
+        }
+        Reason::TooSmall => {
+            "This is smaller than anything the calculation covers. Check the value and its unit."
+        }
         Reason::NotMade => "No such size or rating is made. Choose one from the list.",
         Reason::OutOfTable => {
             "The tables have no such case, and nothing is guessed beyond them. Choose another combination."
         }
         Reason::Missing => "This is needed. Fill it in.",
         Reason::DirectCurrent => {
-            "Direct current is not covered: its limits and devices are different. Nothing is judged."
+            "Direct current is not covered: its limits and devices are different. Choose a.c. if that is what arrives."
         }
         Reason::Dangling => "This points to something that is not there. Choose one that is.",
         Reason::Cycle => "This is fed, round about, from itself. Choose another feed.",
         Reason::TooMany => {
-            "There are more of these than there is room for. Remove one, or split the job."
+            "There are more of these than there is room for. Remove some, or make a second job of them."
         }
         Reason::Contradiction => {
             "This does not go with another entry of the same thing. Change one of them."

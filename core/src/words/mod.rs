@@ -14,7 +14,7 @@ pub mod earthing_en;
 pub mod en;
 pub mod reading_en;
 
-use crate::error::{Field, Reason};
+use crate::error::{Error, Field, Reason};
 use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule, Step, Unit};
 use core::fmt::{self, Write};
 
@@ -292,6 +292,12 @@ pub fn assumed(of: Assumed) -> impl Iterator<Item = &'static str> {
 }
 
 /// What is wrong with an input, and what to do.
+#[must_use]
+pub const fn error(error: Error) -> &'static str {
+    en::error(error)
+}
+
+/// Why an input was refused, and what to do.
 #[must_use]
 pub const fn reason(reason: Reason) -> &'static str {
     en::reason(reason)

@@ -277,7 +277,7 @@ proptest! {
         load.demand = match load.demand {
             Demand::Current(i) => Demand::Current(Amps::new(i.get() * factor).unwrap()),
             Demand::Power(p) => Demand::Power(Watts::new(p.get() * factor).unwrap()),
-            Demand::Derived => Demand::Derived,
+            Demand::Derived | Demand::NotKnown => load.demand,
         };
         for earthing in readings(&light) {
             let (_, better) = Seen::of(&light, *earthing);

@@ -32,8 +32,21 @@ impl Errors {
             path,
             words::field(error.field).into(),
             reason_name(error.reason),
-            words::reason(error.reason).into(),
+            words::error(error).into(),
         );
+    }
+
+    /// Adds to every error since the given one that nothing can be judged with it.
+    pub(super) fn deep(&mut self, since: usize) {
+        for error in self.0.iter_mut().skip(since) {
+            let Out::Fields(fields) = error else { continue };
+            for (key, value) in fields {
+                if *key == "text" {
+                    let said = value.text().unwrap_or_default();
+                    *value = joined(&[said, " Nothing is judged until then."]).into();
+                }
+            }
+        }
     }
 
     pub(super) fn kind(&mut self, path: &Path<'_>, wanted: &str) {
@@ -115,6 +128,19 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
         &Value::Null
     }
 
+    /// Whether a field is there at all.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.map.iter().any(|(name, _)| name == key)
+    }
+
+    /// Reads what the rest can be judged without: what is bad there is named, and counts as missing.
+    pub(super) fn spare<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> T {
+        let good = self.good;
+        let out = read(self);
+        self.good = good;
+        out
+    }
+
     /// Every field nobody asked for is an error: a misspelt name must not pass as an empty field.
     pub(super) fn known(&mut self) -> Option<()> {
         let mut clean = Some(());
@@ -179,22 +205,26 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
 
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     pub(super) fn count(&mut self, key: &str, field: Field) -> Option<u8> {
-        let v = self.needed(key, field, Ok)?;
-        let whole = v as u8;
-        if f32::from(whole) == v {
-            return Some(whole);
+        self.needed(key, field, Ok)?;
+        // By the number as it came: near a whole one is not one.
+        if let Value::Number(v) = self.get(key) {
+            let whole = *v as u8;
+            if f64::from(whole) == *v {
+                return Some(whole);
+            }
         }
         self.wrong(key, "a whole number up to 255");
         None
     }
 
-    pub(super) fn flag(&mut self, key: &str) -> bool {
-        match self.get(key) {
-            Value::Bool(b) => return *b,
-            // What was not said is not taken for no: less would be asked for.
-            _ => self.wrong(key, "true or false"),
+    /// Yes or no. What is neither is taken for `worse`, by which more is asked for, and is no reason to leave
+    /// out the rest.
+    pub(super) fn flag(&mut self, key: &str, worse: bool) -> bool {
+        if let Value::Bool(b) = self.get(key) {
+            return *b;
         }
-        false
+        self.spare(|f| f.wrong(key, "true or false"));
+        worse
     }
 
     /// A name for a person: there must be one, though nothing is lost with it.

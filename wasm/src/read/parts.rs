@@ -1,7 +1,7 @@
 //! The parts of a job, one function for each: supply, profile, board, circuit and what they hold.
 
 use super::fields::{Errors, Fields};
-use crate::names::{self, Choices, ProtectiveKind, choices};
+use crate::names::{self, ProtectiveKind};
 use crate::path::Path;
 use crate::value::Value;
 use faultpath::cable::{Arrangement, Construction, Laying, Method};
@@ -12,7 +12,7 @@ use faultpath::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Load, Part, Phase, Protective,
     SECTIONS, Section, Shape, Steel, Use,
 };
-use faultpath::profile::{Diversity, LoadClass, Profile};
+use faultpath::profile::{Allowance, Diversity, Entry, LoadClass, Profile};
 use faultpath::quantity::{
     AmpSquaredSeconds, Amps, Celsius, KelvinMetresPerWatt, Metres, Ohms, OhmsPerKm, Ratio,
     SquareMm, Volts, Watts,
@@ -113,14 +113,19 @@ pub(super) fn no_circuit(device: Device) -> Circuit {
     }
 }
 
+/// A device whose curve is known; what else is marked on it may be missing.
 fn device(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Device> {
     let mut f = Fields::of(value, path, errors)?;
     let family = f.choice("family", names::FAMILIES);
     let rating = f.needed("rating", Field::Rating, Amps::new);
-    let breaking = f.maybe("breaking", Field::BreakingCapacity, Amps::new);
-    let energy = f.maybe("let_through", Field::LetThrough, AmpSquaredSeconds::new);
-    let class = f.number("energy_class");
-    f.finish()?;
+    let (breaking, energy, class) = f.spare(|f| {
+        (
+            f.maybe("breaking", Field::BreakingCapacity, Amps::new),
+            f.maybe("let_through", Field::LetThrough, AmpSquaredSeconds::new),
+            f.number("energy_class"),
+        )
+    });
+    let _ = f.known();
     let mut d = match Device::new(family?, rating?) {
         Ok(d) => d,
         Err(e) => {
@@ -134,12 +139,10 @@ fn device(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Device>
     if let Some(e) = energy {
         d = d.with_let_through(e);
     }
-    if let Some(class) = class {
-        if class != 3.0 {
-            f.refuse("energy_class", Reason::NotMade.at(Field::LetThrough));
-            return None;
-        }
-        d = d.with_energy_class_3();
+    match class {
+        None => {}
+        Some(3.0) => d = d.with_energy_class_3(),
+        Some(_) => f.refuse("energy_class", Reason::NotMade.at(Field::LetThrough)),
     }
     Some(d)
 }
@@ -190,18 +193,15 @@ fn earthing_conductor(
     let mut f = Fields::of(value, path, errors)?;
     f.fill_choice("material", names::MATERIALS, material);
     f.fill("csa", Field::EarthingConductor, SquareMm::new, csa);
-    *buried = f.flag("buried");
-    *mechanical = f.flag("mechanical");
-    *corrosion = f.flag("corrosion");
+    *buried = f.flag("buried", true);
+    *mechanical = f.flag("mechanical", false);
+    *corrosion = f.flag("corrosion", false);
     f.finish()?;
     Some(blank)
 }
 
+/// Without what kind of current there is, its voltage and its phases nothing can be judged.
 pub(super) fn supply(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Supply> {
-    const CURRENTS: Choices<bool> = choices! {
-        "ac", "a.c." => true;
-        "dc", "d.c." => false;
-    };
     let mut blank = SUPPLY;
     let Supply {
         u0,
@@ -219,53 +219,64 @@ pub(super) fn supply(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Opt
         extraneous,
         bonding,
     } = &mut blank;
-    let mut f = Fields::of(value, path, errors)?;
-    let alternating = f.choice("current", CURRENTS);
-    f.fill("u0", Field::U0, Volts::new, u0);
-    match f.number("phases") {
-        Some(1.0) => *phases = Phases::Single,
-        Some(3.0) => *phases = Phases::Three,
-        other => {
-            // What is no number has been named already.
-            if other.is_some() || matches!(f.get("phases"), Value::Null) {
-                f.wrong("phases", "1 or 3");
-            }
-        }
+    let since = errors.0.len();
+    let Some(mut f) = Fields::of(value, path, errors) else {
+        errors.deep(since);
+        return None;
+    };
+    if f.choice("current", names::CURRENTS) == Some(false) {
+        f.refuse("current", Reason::DirectCurrent.at(Field::Current));
     }
+    f.fill("u0", Field::U0, Volts::new, u0);
+    match f.get("phases") {
+        Value::Number(1.0) => *phases = Phases::Single,
+        Value::Number(3.0) => *phases = Phases::Three,
+        _ => f.wrong("phases", "1 or 3"),
+    }
+    let good = f.good;
+    f.errors.deep(since);
+
+    // Where this can't be told it is judged both ways.
     f.fill_choice("earthing", names::SUPPLY_EARTHINGS, earthing);
     f.fill_if_any("ze", Field::Ze, Ohms::new, ze);
     f.fill_choice("ze_from", names::ORIGINS, ze_origin);
     f.fill_if_any("ra", Field::Ra, Ohms::new, ra);
     let level = f.maybe("fault_level", Field::FaultLevel, Amps::new);
-    let level_from = f.choice("fault_level_from", names::LEVEL_ORIGINS);
+    *fault_level = match (level, f.choice("fault_level_from", names::LEVEL_ORIGINS)) {
+        (_, Some(None)) => FaultLevel::FromZe,
+        (Some(i), Some(Some(origin))) => FaultLevel::Stated(i, origin),
+        _ => FaultLevel::NotKnown,
+    };
     f.fill_if_any("x_over_r", Field::XOverR, Ratio::new, x_over_r);
     *incoming = f.object("device", device);
     f.fill_if_any("neutral_csa", Field::NeutralCsa, SquareMm::new, neutral);
     f.fill_if_any("tails_csa", Field::Csa, SquareMm::new, tails);
     *earthing_line = f.object("earthing_conductor", earthing_conductor);
-    *extraneous = f.flag("extraneous");
+    *extraneous = f.flag("extraneous", true);
     *bonding = f.object("bonding", conductor);
     let _ = f.get("tests");
-    f.known()?;
-    if alternating == Some(false) {
-        f.refuse("current", Reason::DirectCurrent.at(Field::Current));
+    let _ = f.known();
+
+    // One error at a time: each time what it is about is left out.
+    while let (true, Err(e)) = (good, blank.check()) {
+        let since = f.errors.0.len();
+        match e.field {
+            Field::Ze => {
+                f.refuse("ze", e);
+                blank.ze = None;
+            }
+            Field::FaultLevel => {
+                f.refuse("fault_level", e);
+                blank.fault_level = FaultLevel::NotKnown;
+            }
+            _ => {
+                f.refuse("u0", e);
+                f.errors.deep(since);
+                return None;
+            }
+        }
     }
-    f.good.then_some(())?;
-    *fault_level = match (level, level_from?) {
-        (_, None) => FaultLevel::FromZe,
-        (Some(i), Some(origin)) => FaultLevel::Stated(i, origin),
-        (None, Some(_)) => FaultLevel::NotKnown,
-    };
-    if let Err(e) = blank.check() {
-        let key = match e.field {
-            Field::Ze => "ze",
-            Field::FaultLevel => "fault_level",
-            _ => "u0",
-        };
-        f.refuse(key, e);
-        return None;
-    }
-    Some(blank)
+    good.then_some(blank)
 }
 
 /// A share or factor, as the profile keeps it.
@@ -293,8 +304,8 @@ fn diversity(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Dive
     fill("largest", largest);
     fill("second", second);
     fill("others", others);
-    f.finish()?;
-    Some(blank)
+    let _ = f.known();
+    f.good.then_some(blank)
 }
 
 /// Ready profiles by name.
@@ -303,19 +314,20 @@ pub static PROFILES: [(&str, &str, Profile); 2] = [
     ("iec", "Plain IEC", Profile::IEC),
 ];
 
-pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Profile> {
+/// What can't be read of it is not known, and what rests on that can't be said.
+pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Profile {
     if let Value::Text(name) = value {
-        let ready = PROFILES.iter().find(|(n, _, _)| n == name);
-        if ready.is_none() {
-            errors.at(
-                path,
-                "no-such-choice",
-                "Choose uk or iec, or give a whole profile.".into(),
-            );
+        if let Some((_, _, p)) = PROFILES.iter().find(|(n, _, _)| n == name) {
+            return *p;
         }
-        return ready.map(|(_, _, p)| *p);
+        errors.at(
+            path,
+            "no-such-choice",
+            "Choose uk or iec, or give a whole profile.".into(),
+        );
+        return Profile::NOT_KNOWN;
     }
-    let mut p = Profile::IEC;
+    let mut p = Profile::NOT_KNOWN;
     let Profile {
         cmin,
         cmax,
@@ -324,12 +336,16 @@ pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Op
         drop_basis,
         source_electrode,
         touch_voltage,
-        // A job does not state these: they are the plain profile's.
-        additional_protection: _,
-        sockets_up_to: _,
+        additional_protection,
+        sockets_up_to,
         diversity,
     } = &mut p;
-    let mut f = Fields::of(value, path, errors)?;
+    let Some(mut f) = Fields::of(value, path, errors) else {
+        return p;
+    };
+    // A job does not state these.
+    *additional_protection = Profile::IEC.additional_protection;
+    *sockets_up_to = Profile::IEC.sockets_up_to;
     f.name();
     let mut fill = |key, field, to| f.fill(key, field, share, to);
     fill("cmin", Field::VoltageFactor, cmin);
@@ -338,32 +354,63 @@ pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Op
     fill("drop_other", Field::Limit, drop_other);
     fill("source_electrode", Field::Limit, source_electrode);
     fill("touch_voltage", Field::Limit, touch_voltage);
-    f.fill_choice("drop_basis", names::DROP_BASES, drop_basis);
-    f.fill_part("diversity", diversities, diversity);
-    f.finish()?;
-    if let Err(e) = p.check() {
-        errors.core(path.text(), e);
-        return None;
+    match f.choice("drop_basis", names::DROP_BASES) {
+        Some(basis) => *drop_basis = basis,
+        // Without it no drop is the one that decides.
+        None => (*drop_lighting, *drop_other) = (f32::NAN, f32::NAN),
     }
-    Some(p)
+    let all = f.get("diversity");
+    diversities(all, &Path::Key(path, "diversity"), f.errors, diversity);
+    let _ = f.known();
+    // What could not be read is no number, and has been named.
+    let (known, _) = p.sift(&mut |entry, e| {
+        if e.reason != Reason::NotANumber {
+            errors.core(entry_path(entry, path), e);
+        }
+    });
+    known
 }
 
-fn diversities(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<[Diversity; 10]> {
-    let mut f = Fields::of(value, path, errors)?;
-    let mut all = Profile::IEC.diversity;
+fn entry_path(entry: Entry, path: &Path<'_>) -> String {
+    let key = match entry {
+        Entry::Cmin => "cmin",
+        Entry::Cmax => "cmax",
+        Entry::DropLighting => "drop_lighting",
+        Entry::DropOther => "drop_other",
+        Entry::SourceElectrode => "source_electrode",
+        Entry::TouchVoltage => "touch_voltage",
+        Entry::AdditionalProtection => "additional_protection",
+        Entry::SocketsUpTo => "sockets_up_to",
+        Entry::Diversity(class, of) => {
+            let path = Path::Key(path, "diversity");
+            let path = Path::Key(&path, names::CLASSES.name_of(class));
+            let key = match of {
+                Allowance::FirstAmps => "first_amps",
+                Allowance::First => "first",
+                Allowance::Rest => "rest",
+                Allowance::Add => "add",
+                Allowance::Largest => "largest",
+                Allowance::Second => "second",
+                Allowance::Others => "others",
+            };
+            return Path::Key(&path, key).text();
+        }
+    };
+    Path::Key(path, key).text()
+}
+
+fn diversities(value: &Value, path: &Path<'_>, errors: &mut Errors, all: &mut [Diversity; 10]) {
+    let Some(mut f) = Fields::of(value, path, errors) else {
+        return;
+    };
     for (class, to) in LoadClass::ALL.iter().zip(all.iter_mut()) {
         let key = names::CLASSES.name_of(*class);
         match f.get(key) {
             Value::Null => f.refuse(key, Reason::Missing.at(Field::Diversity)),
-            _ => {
-                if let Some(d) = f.part(key, diversity) {
-                    *to = d;
-                }
-            }
+            _ => f.fill_part(key, diversity, to),
         }
     }
-    f.finish()?;
-    Some(all)
+    let _ = f.known();
 }
 
 /// `line` is the section's own line conductor: a core beside the armour is one of the same cable, and so of
@@ -450,10 +497,6 @@ fn arrangement_at(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option
 }
 
 fn section(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Section> {
-    const PARTS: Choices<Part> = choices! {
-        "run", "Run" => Part::Run;
-        "spur", "Spur" => Part::Spur;
-    };
     let mut blank = SECTION;
     let Section {
         length,
@@ -480,9 +523,9 @@ fn section(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Sectio
     } = &mut blank;
     let mut f = Fields::of(value, path, errors)?;
     f.fill("length", Field::Length, Metres::new, length);
-    f.fill_choice("part", PARTS, part);
+    f.fill_choice("part", names::PARTS, part);
     *spur_fuse = f.object("spur_fuse", device);
-    let metal = f.choice("material", names::MATERIALS);
+    let metal = f.choice("material", names::LINE_MATERIALS);
     let size = f.needed("csa", Field::Csa, SquareMm::new);
     f.fill_if_any("neutral_csa", Field::NeutralCsa, SquareMm::new, neutral);
     f.fill_choice("insulation", names::INSULATIONS, insulation);
@@ -497,12 +540,11 @@ fn section(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Sectio
     let line = metal
         .zip(size)
         .map(|(material, csa)| Conductor { material, csa });
-    let protective = protective(
-        f.get("protective"),
-        &Path::Key(path, "protective"),
-        line,
-        f.errors,
-    );
+    // Without it what rests on the earth fault can't be said, the rest can.
+    let here = Path::Key(path, "protective");
+    if let Some(p) = protective(f.get("protective"), &here, line, f.errors) {
+        *earth = p;
+    }
     f.fill_choice("method", names::METHODS, method);
     f.fill("ambient", Field::Ambient, Celsius::new, ambient);
     f.fill_count("grouped", Field::Grouped, grouped);
@@ -516,24 +558,30 @@ fn section(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Sectio
     f.fill_if_any("depth", Field::Depth, Metres::new, depth);
     f.fill_if_any("insulation_run", Field::InsulationRun, Metres::new, run);
     f.finish()?;
-    (*material, *csa, *earth) = (metal?, size?, protective?);
+    (*material, *csa) = (metal?, size?);
     Some(blank)
 }
 
 fn load(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Load> {
     let mut f = Fields::of(value, path, errors)?;
-    let current = f.maybe("current", Field::DesignCurrent, Amps::new);
-    let power = f.maybe("power", Field::Power, Watts::new);
+    let (current, power, said) = f.spare(|f| {
+        f.good = true;
+        let current = f.maybe("current", Field::DesignCurrent, Amps::new);
+        let power = f.maybe("power", Field::Power, Watts::new);
+        if current.is_some() && power.is_some() {
+            f.refuse("power", Reason::Contradiction.at(Field::Power));
+        }
+        (current, power, f.good)
+    });
     let power_factor = f.needed("power_factor", Field::PowerFactor, Ratio::new);
     let class = f.choice("class", names::CLASSES);
     let points = f.count("points", Field::Points);
-    f.known()?;
-    if current.is_some() && power.is_some() {
-        f.refuse("power", Reason::Contradiction.at(Field::Power));
-    }
+    let known = f.known().is_some();
     f.good.then_some(())?;
     Some(Load {
+        // One that is meant to be stated and can't be read is not what hangs on it.
         demand: match (current, power) {
+            _ if !(said && known) => Demand::NotKnown,
             (Some(i), _) => Demand::Current(i),
             (None, Some(p)) => Demand::Power(p),
             (None, None) => Demand::Derived,
@@ -549,7 +597,7 @@ fn load(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Load> {
 fn index_of(names: &[&str], name: &str) -> u16 {
     names
         .iter()
-        .position(|n| *n == name)
+        .position(|n| *n == name && !name.is_empty())
         .and_then(|i| u16::try_from(i).ok())
         .unwrap_or(u16::MAX)
 }
@@ -607,15 +655,18 @@ pub(super) fn circuit(
     let _ = f.get("id");
     f.name();
     let name = f.text("board");
+    if name == Some("") {
+        f.refuse("board", Reason::Missing.at(Field::Board));
+    }
     f.fill_choice("phase", names::PHASES, phase);
     f.fill_choice("shape", names::SHAPES, shape);
     let found = f.object("device", device);
-    *own_rcd = f.object("rcd", rcd);
+    *own_rcd = f.spare(|f| f.object("rcd", rcd));
     f.fill_choice("use", names::USES, purpose);
-    *outdoors = f.flag("outdoors");
-    *bath = f.flag("bath");
-    *concealed = f.flag("concealed");
-    *dwelling = f.flag("dwelling");
+    *outdoors = f.flag("outdoors", true);
+    *bath = f.flag("bath", true);
+    *concealed = f.flag("concealed", true);
+    *dwelling = f.flag("dwelling", true);
     f.fill_part("load", load, own_load);
     let good = sections(
         f.get("sections"),
@@ -624,14 +675,18 @@ pub(super) fn circuit(
         f.errors,
     );
     let _ = f.get("tests");
-    f.known()?;
-    good?;
-    *board = BoardId(index_of(boards, name?));
+    let _ = f.known();
     if matches!(f.get("device"), Value::Null) {
         f.refuse("device", Reason::Missing.at(Field::Rating));
     }
+    good?;
+    *board = BoardId(index_of(boards, name?));
     f.good.then_some(())?;
     *own_device = found?;
+    // An RCBO without its RCD is none; that it can't be read has been said.
+    if own_device.family().has_rcd() && own_rcd.is_none() && !matches!(f.get("rcd"), Value::Null) {
+        return None;
+    }
     Some(blank)
 }
 
@@ -641,10 +696,6 @@ pub(super) fn board(
     circuits: &[&str],
     errors: &mut Errors,
 ) -> Option<Board> {
-    const KINDS: Choices<bool> = choices! {
-        "as-supply", "As the supply" => false;
-        "own-electrode", "By an electrode of its own" => true;
-    };
     let mut blank = BOARD;
     let Board {
         fed_by,
@@ -664,15 +715,15 @@ pub(super) fn board(
         Value::Text(name) => *fed_by = Some(CircuitId(index_of(circuits, name))),
         _ => f.wrong("fed_by", "the name of a circuit, or null"),
     }
-    let own = f.choice("earthing", KINDS);
     let good = f.good;
+    // Where it can't be told nothing is known of the electrode either.
+    let own = f.choice("earthing", names::BOARD_EARTHINGS);
     let ra = f.maybe("ra", Field::Ra, Ohms::new);
-    match own {
-        Some(true) => *earthing = BoardEarthing::OwnElectrode(ra),
-        // One that can't be read has been named, but the board has no use for it.
-        Some(false) => f.good = good,
-        None => {}
-    }
+    *earthing = match own {
+        Some(true) => BoardEarthing::OwnElectrode(ra),
+        Some(false) => BoardEarthing::AsSupply,
+        None => BoardEarthing::OwnElectrode(None),
+    };
     *own_rcd = f.object("rcd", rcd);
     f.fill_if_any(
         "conditional",
@@ -680,11 +731,23 @@ pub(super) fn board(
         Amps::new,
         conditional,
     );
-    *extraneous = f.flag("extraneous");
+    *extraneous = f.flag("extraneous", true);
     *bonding = f.object("bonding", conductor);
     *earthing_line = f.object("earthing_conductor", earthing_conductor);
+    f.good = true;
     f.fill_if_any("demand", Field::DesignCurrent, Amps::new, demand);
+    let mut stated = f.good;
     let _ = f.get("tests");
-    f.finish()?;
+    if f.known().is_none() {
+        // One of the strangers may be meant for a field that is not there.
+        stated &= f.has("demand");
+        if !f.has("fed_by") {
+            return None;
+        }
+    }
+    if !stated {
+        *demand = Board::DEMAND_NOT_KNOWN;
+    }
+    good.then_some(())?;
     Some(blank)
 }
