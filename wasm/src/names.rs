@@ -92,7 +92,7 @@ pub const LINE_MATERIALS: Choices<Material> = choices! {
     "aluminium", "Aluminium" => Material::Aluminium;
 };
 
-/// Of the tables of k, which have the sheaths of old cables too. In no job.
+/// Of the tables of k and β, which have the sheaths of old cables too. In no job.
 #[cfg(feature = "evidence")]
 pub const TABLE_MATERIALS: Choices<Material> = choices! {
     "copper", "Copper" => Material::Copper;

@@ -440,7 +440,7 @@ fn answer(name: &str, i: &Inputs<'_>) -> Option<Reply> {
             number(Accuracy::standard(i.choice("function", FUNCTIONS)?).share())
         }
         "temperature-corrected" => number(at_temperature(
-            i.choice("material", names::MATERIALS)?,
+            i.choice("material", names::TABLE_MATERIALS)?,
             i.need("value", Ok)?,
             i.need("from", Celsius::new)?,
             i.need("to", Celsius::new)?,
