@@ -28,6 +28,7 @@ macro_rules! choices {
         }
     };
 }
+#[cfg(feature = "evidence")]
 pub(crate) use choices;
 
 impl<T: PartialEq> List<T> {
