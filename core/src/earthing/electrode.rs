@@ -11,9 +11,10 @@
 //! assert!((r.get() - 89.6).abs() < 0.05);
 //! ```
 
-use super::{greatest, least};
+use super::{Formula, Worked, greatest, least};
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{Amps, Metres, OhmMetres, Ohms, Ratio, Volts};
+use crate::verdict::Unit;
 use core::f32::consts::PI;
 use libm::{cbrtf, logf, sqrtf};
 
@@ -280,13 +281,18 @@ impl Rods {
         self.layout
     }
 
+    /// α = ρ/(2πRs): a hemisphere that does as much as one rod, in units of the distance.
+    fn alpha(&self, rho: OhmMetres) -> f32 {
+        let r = self.rod.resistance(rho).get();
+        rho.get() / (2.0 * PI * r * self.spacing.get())
+    }
+
     /// Rn = R·(1 + λα)/n, α = ρ/(2πRs): BS 7430 (from memory), λ as of [`Layout::lambda`].
     #[must_use]
     pub fn resistance(&self, rho: OhmMetres) -> Ohms {
         let r = self.rod.resistance(rho).get();
-        let alpha = rho.get() / (2.0 * PI * r * self.spacing.get());
         let n = f32::from(self.layout.rods().max(1));
-        Ohms::raw(r * (1.0 + self.layout.lambda() * alpha) / n)
+        Ohms::raw(r * (1.0 + self.layout.lambda() * self.alpha(rho)) / n)
     }
 }
 
@@ -315,8 +321,12 @@ impl Plate {
     /// a deep one.
     #[must_use]
     pub fn resistance(&self, rho: OhmMetres) -> Ohms {
-        let area = self.width.get() * self.height.get();
-        Ohms::raw(0.25 * rho.get() * sqrtf(PI / area))
+        Ohms::raw(0.25 * rho.get() * sqrtf(PI / self.area()))
+    }
+
+    /// In square metres.
+    fn area(&self) -> f32 {
+        self.width.get() * self.height.get()
     }
 }
 
@@ -444,14 +454,59 @@ impl Electrode {
     /// Its resistance in this soil, in the worst season.
     #[must_use]
     pub fn resistance(&self, rho: OhmMetres, season: Season) -> Ohms {
-        let r = match self {
+        Ohms::raw(self.dry(rho).get() * season.get())
+    }
+
+    /// Without the season.
+    fn dry(&self, rho: OhmMetres) -> Ohms {
+        match self {
             Electrode::Rod(e) => e.resistance(rho),
             Electrode::Rods(e) => e.resistance(rho),
             Electrode::Plate(e) => e.resistance(rho),
             Electrode::Tape(e) => e.resistance(rho),
             Electrode::Foundation(e) => e.resistance(rho),
+        }
+    }
+
+    /// The lines that lead to its resistance, each with what goes in; the last is the resistance itself.
+    pub fn work(&self, rho: OhmMetres, season: Season, mut note: impl FnMut(Worked)) {
+        let p = rho.get();
+        let rod = |e: &Rod| {
+            let operands = [p, e.length.get(), e.diameter.get()];
+            Worked::new(Formula::Rod, &operands, e.resistance(rho).get(), Unit::Ohm)
         };
-        Ohms::raw(r.get() * season.get())
+        match self {
+            Electrode::Rod(e) => note(rod(e)),
+            Electrode::Rods(e) => {
+                note(rod(&e.rod));
+                let (lambda, n) = (e.layout.lambda(), f32::from(e.layout.rods().max(1)));
+                note(Worked::new(Formula::Lambda, &[], lambda, Unit::Factor));
+                let operands = [e.rod.resistance(rho).get(), lambda, e.alpha(rho), n];
+                let r = e.resistance(rho).get();
+                note(Worked::new(Formula::Rods, &operands, r, Unit::Ohm));
+            }
+            Electrode::Plate(e) => {
+                let r = e.resistance(rho).get();
+                note(Worked::new(Formula::Plate, &[p, e.area()], r, Unit::Ohm));
+            }
+            Electrode::Tape(e) => {
+                let operands = [p, e.length.get(), e.depth.get(), e.diameter.get()];
+                let r = e.resistance(rho).get();
+                note(Worked::new(Formula::Tape, &operands, r, Unit::Ohm));
+            }
+            Electrode::Foundation(e) => {
+                let r = e.resistance(rho).get();
+                note(Worked::new(
+                    Formula::Foundation,
+                    &[p, e.volume()],
+                    r,
+                    Unit::Ohm,
+                ));
+            }
+        }
+        let (r, worst) = (self.dry(rho).get(), self.resistance(rho, season).get());
+        let operands = [r, season.get()];
+        note(Worked::new(Formula::Season, &operands, worst, Unit::Ohm));
     }
 
     /// The approximation of IEC 60364-5-54 (annex, from memory), as a second opinion: rod ρ/L, plate 0.8·ρ

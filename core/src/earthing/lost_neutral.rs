@@ -18,10 +18,11 @@
 //! assert_eq!(lost.metal(None), 230.0);
 //! ```
 
-use super::greatest;
+use super::{Formula, Worked, greatest};
 use crate::error::{Error, Field, Reason};
 use crate::impedance::Z;
 use crate::quantity::{Amps, Ohms, Ratio, Volts};
+use crate::verdict::Unit;
 use libm::sqrtf;
 
 /// The voltage that metal may take where vehicles are charged outdoors, in volts (BS 7671 722.411.4.1, from
@@ -77,8 +78,9 @@ pub enum Sought {
 /// An installation on a supply that may lose its neutral.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LostNeutral {
-    /// Voltage of the source to earth.
-    volts: f32,
+    /// Nominal voltage to earth, and what it may be above that.
+    u0: f32,
+    factor: f32,
     /// Admittance of the load of each line, in siemens.
     lines: [Option<Z>; 3],
 }
@@ -111,7 +113,8 @@ impl LostNeutral {
             return Err(Reason::Missing.at(Field::DesignCurrent));
         }
         Ok(Self {
-            volts: u0.get() * factor.get(),
+            u0: u0.get(),
+            factor: factor.get(),
             lines,
         })
     }
@@ -154,7 +157,43 @@ impl LostNeutral {
     #[must_use]
     pub fn metal(&self, electrode: Option<Ohms>) -> f32 {
         let (sum, all) = self.sums(electrode);
-        self.volts * (sum.magnitude() / all.magnitude())
+        self.volts() * (sum.magnitude() / all.magnitude())
+    }
+
+    /// Voltage of the source to earth.
+    fn volts(&self) -> f32 {
+        self.u0 * self.factor
+    }
+
+    /// The lines that lead to [`metal`](Self::metal), the last of them.
+    pub fn work(&self, electrode: Option<Ohms>, mut note: impl FnMut(Worked)) {
+        let value = self.metal(electrode);
+        let (sum, all) = self.sums(electrode);
+        let [first, second, third] = self.lines;
+        let (formula, operands) = match (first, second, third, electrode) {
+            (Some(y), None, None, Some(r)) => {
+                (Formula::LostSingle, [self.volts(), y.r, y.x.abs(), r.get()])
+            }
+            (Some(_), None, None, None) => (
+                Formula::LostOpen,
+                [self.factor, self.u0, f32::NAN, f32::NAN],
+            ),
+            _ => (
+                Formula::LostThree,
+                [self.volts(), sum.magnitude(), all.magnitude(), f32::NAN],
+            ),
+        };
+        note(Worked::new(formula, &operands, value, Unit::Volt));
+    }
+
+    /// What goes into the electrode that is sought, where it is of one resistive load: limit, U0, I, cmax.
+    pub(super) fn sought_by(&self, limit: Volts) -> Option<[f32; 4]> {
+        match self.lines {
+            [Some(y), None, None] if y.x == 0.0 => {
+                Some([limit.get(), self.u0, y.r * self.u0, self.factor])
+            }
+            _ => None,
+        }
     }
 
     /// Current through the electrode, in amperes.
@@ -172,11 +211,11 @@ impl LostNeutral {
             x: -all.x,
         };
         let square = all.r * all.r + all.x * all.x;
-        let star = product(sum, over).times(self.volts / square);
+        let star = product(sum, over).times(self.volts() / square);
         let mut out = [None; 3];
         for ((to, y), line) in out.iter_mut().zip(&self.lines).zip(LINES) {
             if y.is_some() {
-                *to = Some((line.times(self.volts) + star.times(-1.0)).magnitude());
+                *to = Some((line.times(self.volts()) + star.times(-1.0)).magnitude());
             }
         }
         out
@@ -199,19 +238,38 @@ impl LostNeutral {
     /// search).
     #[must_use]
     pub fn span(&self, electrode: Option<Ohms>, least: Ratio) -> Span {
-        let small = least.get().clamp(Ratio::MIN, 1.0);
-        let even = self.evenest(small).metal(electrode);
+        let even = self.evenest(small_of(least)).metal(electrode);
         let mut out = Span {
             low: even,
             high: even,
         };
-        for corner in 0..8u8 {
-            let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
-            let volts = self.share([at(1), at(2), at(4)]).metal(electrode);
+        for load in self.tried(least) {
+            let volts = load.metal(electrode);
             out.low = out.low.min(volts);
             out.high = out.high.max(volts);
         }
         out
+    }
+
+    /// The load, of those that [`span`](Self::span) tries, that gives the most.
+    #[must_use]
+    pub fn worst(&self, electrode: Option<Ohms>, least: Ratio) -> Self {
+        let mut worst = self.evenest(small_of(least));
+        for load in self.tried(least) {
+            if load.metal(electrode) > worst.metal(electrode) {
+                worst = load;
+            }
+        }
+        worst
+    }
+
+    /// The ends of the ranges, each with each.
+    fn tried(&self, least: Ratio) -> impl Iterator<Item = Self> {
+        let small = small_of(least);
+        (0..8u8).map(move |corner| {
+            let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
+            self.share([at(1), at(2), at(4)])
+        })
     }
 
     /// Every line at the same current, or as near to it as its range lets it.
@@ -251,6 +309,11 @@ impl LostNeutral {
         .map(|r| Sought::AtMost(Ohms::raw(r)))
         .ok_or(Reason::TooSmall.at(Field::Ra))
     }
+}
+
+/// The smallest share that is tried.
+fn small_of(least: Ratio) -> f32 {
+    least.get().clamp(Ratio::MIN, 1.0)
 }
 
 /// Two electrodes joined, far enough apart not to touch each other's soil; those that are known.

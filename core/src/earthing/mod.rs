@@ -9,6 +9,8 @@ pub mod lost_neutral;
 pub mod options;
 pub mod situations;
 
+use crate::verdict::Unit;
+
 /// The formulas and rules used here; their words and sources are in `words::earthing_en`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
@@ -35,17 +37,23 @@ pub enum Formula {
     Stable,
     /// Selectivity of two RCDs.
     Selectivity,
-    /// Voltage on metal by a lost neutral, one phase.
+    /// Electrodes joined.
+    Joined,
+    /// Voltage on metal by a lost neutral, nothing leading away from it.
+    LostOpen,
+    /// The same, one phase and an electrode.
     LostSingle,
     /// The same, three phases.
     LostThree,
+    /// The current it drives through an electrode.
+    LostCurrent,
     /// The electrode that keeps it low.
     LostSought,
 }
 
 impl Formula {
     /// Every one.
-    pub const ALL: [Formula; 14] = [
+    pub const ALL: [Formula; 17] = [
         Formula::Rod,
         Formula::Rods,
         Formula::Lambda,
@@ -57,10 +65,41 @@ impl Formula {
         Formula::TouchVoltage,
         Formula::Stable,
         Formula::Selectivity,
+        Formula::Joined,
+        Formula::LostOpen,
         Formula::LostSingle,
         Formula::LostThree,
+        Formula::LostCurrent,
         Formula::LostSought,
     ];
+}
+
+/// A line of working: a formula, what goes in by the numbers its template gives them, what comes out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Worked {
+    /// Which.
+    pub formula: Formula,
+    /// What goes in, in plain SI; none that is a number where there is none.
+    pub operands: [f32; 4],
+    /// What comes out.
+    pub value: f32,
+    /// In what.
+    pub unit: Unit,
+}
+
+impl Worked {
+    fn new(formula: Formula, given: &[f32], value: f32, unit: Unit) -> Self {
+        let mut operands = [f32::NAN; 4];
+        for (to, from) in operands.iter_mut().zip(given) {
+            *to = *from;
+        }
+        Self {
+            formula,
+            operands,
+            value,
+            unit,
+        }
+    }
 }
 
 /// The smallest `f32` from `low` to `high` at which `good` holds, where it holds from some point upwards;

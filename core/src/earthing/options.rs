@@ -3,9 +3,9 @@
 //! No formula is turned round and none is doubled: the board's earthing is changed, the installation judged
 //! by the same walk, and changed back.
 
-use super::electrode::STABLE;
+use super::electrode::{STABLE, touch_voltage};
 use super::lost_neutral::{LineLoad, LostNeutral, Sought, Span, parallel};
-use super::{greatest, situations};
+use super::{Formula, Worked, greatest, situations};
 use crate::assess::assess;
 use crate::cable::Construction;
 use crate::check::{bonding, earthing_conductor, held};
@@ -16,7 +16,7 @@ use crate::network::{BoardEarthing, BoardId, Circuit, CircuitId, Installation, P
 use crate::profile::long_time;
 use crate::quantity::{Amps, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{Earthing, Phases};
-use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Worst};
+use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Unit, Worst};
 use bitflags::bitflags;
 use heapless::Vec;
 
@@ -951,4 +951,96 @@ pub fn compare<const B: usize, const C: usize>(
         side(inst, what, b, &case)?,
         side(inst, what, c, &case)?,
     ])
+}
+
+/// The lines that lead to what [`compare`] said of a scheme beyond the findings, which have their own working:
+/// touch voltage and selectivity of the RCD that is needed, an electrode that stays, the metal with the
+/// supply's neutral lost at the load that gives the most.
+pub fn work<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    what: &Outbuilding,
+    side: &Side,
+    mut note: impl FnMut(Worked),
+) {
+    let ra = match side.scheme {
+        Scheme::ExtendSupply => None,
+        Scheme::OwnElectrode | Scheme::ExtendWithElectrode => what.electrode,
+    };
+    if let RcdNeed::This { rcd, selective, .. } = side.rcd {
+        let i = rcd.sensitivity();
+        if let (Scheme::OwnElectrode, Some(ra)) = (side.scheme, ra) {
+            let volts = touch_voltage(ra, i);
+            let operands = [ra.get(), i.get()];
+            note(Worked::new(
+                Formula::TouchVoltage,
+                &operands,
+                volts,
+                Unit::Volt,
+            ));
+        }
+        if let (Selective::Yes, Some((largest, _))) = (selective, behind(inst, what.board)) {
+            let operands = [i.get(), largest];
+            note(Worked::new(
+                Formula::Selectivity,
+                &operands,
+                i.get(),
+                Unit::Ampere,
+            ));
+        }
+    }
+    if let Some(ra) = ra {
+        let operands = [ra.get(), STABLE];
+        note(Worked::new(Formula::Stable, &operands, ra.get(), Unit::Ohm));
+    }
+    let main = inst.supply.ra;
+    let (joined, sought) = match side.lost {
+        Lost::Rises {
+            electrode, sought, ..
+        } => (electrode, sought),
+        Lost::Apart(Ok(_)) => (main, None),
+        _ => return,
+    };
+    let demand = inst
+        .board(what.board)
+        .and_then(|b| b.fed_by)
+        .and_then(|feed| View::of(inst, earthing, what.board, feed).demand);
+    let Ok(load) = load_of(inst, demand) else {
+        return;
+    };
+    if let (Scheme::ExtendWithElectrode, Some(ra), Some(main), Some(both)) =
+        (side.scheme, ra, main, joined)
+    {
+        let operands = [main.get(), ra.get()];
+        note(Worked::new(
+            Formula::Joined,
+            &operands,
+            both.get(),
+            Unit::Ohm,
+        ));
+    }
+    let worst = load.worst(joined, what.least_load);
+    worst.work(joined, &mut note);
+    if let (Scheme::ExtendWithElectrode, Some(ra)) = (side.scheme, ra) {
+        let volts = worst.metal(joined);
+        let operands = [volts, ra.get()];
+        let amps = volts / ra.get();
+        note(Worked::new(
+            Formula::LostCurrent,
+            &operands,
+            amps,
+            Unit::Ampere,
+        ));
+    }
+    if let Some(Sought::AtMost(r)) = sought {
+        // By the formula for one resistive load alone; otherwise it was searched for.
+        let by = load.sought_by(what.limit).filter(|_| main.is_none());
+        let operands = by.unwrap_or([f32::NAN; 4]);
+        note(Worked::new(
+            Formula::LostSought,
+            &operands,
+            r.get(),
+            Unit::Ohm,
+        ));
+    }
 }

@@ -2,6 +2,7 @@ use super::electrode::*;
 use super::lost_neutral::*;
 use super::options::*;
 use super::situations::{Situation, Stance, raised};
+use super::{Formula, Worked, options};
 use crate::cable::{Arrangement, Construction, Laying, Method};
 use crate::conductor::{Insulation, Material};
 use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
@@ -1244,6 +1245,115 @@ proptest! {
                 let named = matches!(side.rcd, RcdNeed::This { .. } | RcdNeed::None);
                 prop_assert!(!named);
                 prop_assert!(side.outcome >= Outcome::CannotSay);
+            }
+        }
+    }
+}
+
+/// Every line of the working, by the formula.
+fn lines(inst: &Installation<4, 4>, what: &Outbuilding, side: &Side) -> std::vec::Vec<Worked> {
+    let mut out = std::vec::Vec::new();
+    options::work(inst, Earthing::TnCS, what, side, |line| out.push(line));
+    out
+}
+
+#[test]
+fn the_working_ends_in_what_was_said() {
+    let what = building(Some(100.0));
+    for main in [None, Some(8.0)] {
+        let mut h = house();
+        h.supply.ra = main.map(ohms);
+        for side in sides(&mut h, &what) {
+            let lines = lines(&h, &what, &side);
+            let of = |wanted| lines.iter().find(|l| l.formula == wanted).map(|l| l.value);
+            let volts = of(Formula::LostSingle).or(of(Formula::LostOpen)).unwrap();
+            match side.lost {
+                Lost::Rises {
+                    metal,
+                    electrode,
+                    current,
+                    sought,
+                } => {
+                    assert_eq!(volts, metal.high);
+                    assert_eq!(of(Formula::LostCurrent), current);
+                    let both = side.scheme == Scheme::ExtendWithElectrode && main.is_some();
+                    assert_eq!(of(Formula::Joined).is_some(), both);
+                    assert!(!both || of(Formula::Joined) == electrode.map(Ohms::get));
+                    let Some(Sought::AtMost(r)) = sought else {
+                        panic!()
+                    };
+                    let line = lines.iter().find(|l| l.formula == Formula::LostSought);
+                    let line = line.unwrap();
+                    assert_eq!(line.value, r.get());
+                    // What is filled in gives what is said.
+                    if main.is_none() {
+                        let [v, u0, i, c] = line.operands;
+                        near(v * u0 / (i * (c * u0 - v)), r.get(), 1e-5);
+                    } else {
+                        assert!(line.operands.iter().all(|v| v.is_nan()));
+                    }
+                }
+                Lost::Apart(Ok(between)) => assert_eq!(volts, between.high),
+                _ => panic!(),
+            }
+            assert_eq!(
+                of(Formula::TouchVoltage),
+                (side.scheme == Scheme::OwnElectrode).then_some(100.0 * 0.3)
+            );
+            assert_eq!(
+                of(Formula::Stable).is_some(),
+                side.scheme != Scheme::ExtendSupply
+            );
+        }
+    }
+}
+
+#[test]
+fn the_working_of_an_electrode_ends_in_its_resistance() {
+    let rho = rho(180.0);
+    let season = Season::new(ratio(1.5)).unwrap();
+    let rod = rod(2.4, 0.016);
+    let all = [
+        (Electrode::Rod(rod), Formula::Rod, 2),
+        (
+            Electrode::Rods(Rods::new(rod, Layout::Line(3), m(4.8)).unwrap()),
+            Formula::Rods,
+            4,
+        ),
+        (
+            Electrode::Plate(Plate::new(m(0.9), m(0.6)).unwrap()),
+            Formula::Plate,
+            2,
+        ),
+        (
+            Electrode::Tape(Tape::wire(m(20.0), m(0.6), m(0.008)).unwrap()),
+            Formula::Tape,
+            2,
+        ),
+        (
+            Electrode::Foundation(Foundation::new(m(8.0), m(5.0), m(0.3), true).unwrap()),
+            Formula::Foundation,
+            2,
+        ),
+    ];
+    for (electrode, formula, count) in all {
+        let mut lines = std::vec::Vec::new();
+        electrode.work(rho, season, |line| lines.push(line));
+        assert_eq!(lines.len(), count, "{formula:?}");
+        let [.., own, last] = lines.as_slice() else {
+            panic!()
+        };
+        assert_eq!(own.formula, formula);
+        assert_eq!(last.formula, Formula::Season);
+        assert_eq!(last.value, electrode.resistance(rho, season).get());
+        assert_eq!(last.operands[0], own.value);
+        // The template names no operand that is not there.
+        #[cfg(feature = "words")]
+        for line in &lines {
+            let template = crate::words::earthing_en::formula(line.formula).template;
+            for (n, operand) in (0..10).zip(line.operands) {
+                let named = template.contains(&std::format!("{{{n}:"));
+                assert_eq!(named, operand.is_finite(), "{formula:?} {n}");
             }
         }
     }
