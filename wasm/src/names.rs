@@ -5,6 +5,9 @@
 use faultpath::cable::{Arrangement, Construction, Method};
 use faultpath::conductor::{Insulation, Material};
 use faultpath::device::{Curve, Family, RcdDelay, RcdType};
+use faultpath::earthing::electrode::Soil;
+use faultpath::earthing::options::Scheme;
+use faultpath::earthing::situations::Situation;
 use faultpath::network::{Part, Phase, Shape, Use};
 use faultpath::profile::{DropBasis, LoadClass};
 use faultpath::supply::{Earthing, Origin, SupplyEarthing};
@@ -238,4 +241,67 @@ pub const LEVEL_ORIGINS: Choices<Option<Origin>> = choices! {
     "declared", "Declared by the distributor" => Some(Origin::Declared);
     "typical", "Typical figure" => Some(Origin::Typical);
     "from-ze", "From the measured Ze (TN-C-S)" => None;
+};
+
+// What core has the words for.
+
+pub const SOILS: Choices<Soil> = choices! {
+    "clay", "" => Soil::Clay;
+    "sandy-clay", "" => Soil::SandyClay;
+    "surface-soil", "" => Soil::SurfaceSoil;
+    "moist-gravel", "" => Soil::MoistGravel;
+    "dry-gravel", "" => Soil::DryGravel;
+    "limestone", "" => Soil::Limestone;
+    "sandstone", "" => Soil::Sandstone;
+    "granite", "" => Soil::Granite;
+    "concrete", "" => Soil::Concrete;
+};
+pub const SCHEMES: Choices<Scheme> = choices! {
+    "extend-supply", "" => Scheme::ExtendSupply;
+    "own-electrode", "" => Scheme::OwnElectrode;
+    "extend-with-electrode", "" => Scheme::ExtendWithElectrode;
+};
+pub const SITUATIONS: Choices<Situation> = choices! {
+    "caravan", "" => Situation::Caravan;
+    "marina", "" => Situation::Marina;
+    "fuel-station", "" => Situation::FuelStation;
+    "construction-site", "" => Situation::ConstructionSite;
+    "livestock", "" => Situation::Livestock;
+    "horticulture", "" => Situation::Horticulture;
+    "swimming-pool", "" => Situation::SwimmingPool;
+    "hot-tub", "" => Situation::HotTub;
+    "vehicle-charging", "" => Situation::VehicleCharging;
+    "event", "" => Situation::Event;
+    "mobile-unit", "" => Situation::MobileUnit;
+    "mast", "" => Situation::Mast;
+    "high-voltage", "" => Situation::HighVoltage;
+    "metal-clad", "" => Situation::MetalClad;
+    "timber", "" => Situation::Timber;
+    "outdoors", "" => Situation::Outdoors;
+};
+
+/// Kinds of electrode: what core keeps of each comes of further fields.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ElectrodeKind {
+    Rod,
+    Rods,
+    Plate,
+    Tape,
+    Wire,
+    Foundation,
+}
+
+pub const ELECTRODES: Choices<ElectrodeKind> = choices! {
+    "rod", "One rod" => ElectrodeKind::Rod;
+    "rods", "Several rods" => ElectrodeKind::Rods;
+    "plate", "A plate" => ElectrodeKind::Plate;
+    "tape", "Tape, laid level" => ElectrodeKind::Tape;
+    "wire", "Bare wire, laid level" => ElectrodeKind::Wire;
+    "foundation", "Steel in a concrete foundation" => ElectrodeKind::Foundation;
+};
+
+/// How several rods stand; yes for the square.
+pub const LAYOUTS: Choices<bool> = choices! {
+    "line", "In a line" => false;
+    "square", "Along a square" => true;
 };

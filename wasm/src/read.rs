@@ -3,10 +3,12 @@
 
 mod fields;
 mod parts;
+mod site;
 
 pub use parts::PROFILES;
 #[cfg(feature = "evidence")]
 pub(crate) use parts::arrangement;
+pub use site::{Planned, Site};
 
 use crate::out::Out;
 use crate::path::{self, Path};
@@ -38,6 +40,8 @@ pub struct Job<'v> {
     pub bad_supply: bool,
     /// Of which boards something can't be read: it counts as missing, or the whole is left out.
     pub bad_boards: Vec<bool>,
+    /// Where the boards stand; none that can't be read.
+    pub sites: Vec<Option<Site>>,
     /// The same of the circuits.
     pub bad_circuits: Vec<bool>,
     /// Everything that is wrong: `path`, `field`, `reason`, `text`.
@@ -161,6 +165,7 @@ pub fn read(value: &Value) -> Job<'_> {
         circuits: Vec::new(),
         bad_supply: false,
         bad_boards: Vec::new(),
+        sites: Vec::new(),
         bad_circuits: Vec::new(),
         errors: Vec::new(),
     };
@@ -209,7 +214,9 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
             break;
         }
         let since = errors.0.len();
-        let read = parts::board(item, &Path::At(&boards_path, i), &job.circuits, errors);
+        let path = Path::At(&boards_path, i);
+        let read = parts::board(item, &path, &job.circuits, errors);
+        job.sites.push(site::site(item, &path, errors));
         if errors.0.len() > since {
             mark(&mut job.bad_boards, i);
         }

@@ -2,54 +2,19 @@
 
 use super::{Inputs as Given, No as Left, Reply};
 use crate::answer::outcome_name;
-use crate::names::{self, Choices, choices};
+use crate::names::{self, Choices, SCHEMES, SITUATIONS, SOILS};
 use crate::read;
 use faultpath::device::RcdDelay;
 use faultpath::earthing::electrode::{
-    Electrode, Foundation, Layout, Plate, Rod, Rods, Season, Soil, Tape, largest_ra, rod_length,
+    Electrode, Foundation, Layout, Plate, Rod, Rods, Season, Tape, largest_ra, rod_length,
     rods_needed, touch_voltage,
 };
 use faultpath::earthing::lost_neutral::{LineLoad, LostNeutral, Sought};
-use faultpath::earthing::options::{self, Armour, Lost, Outbuilding, RcdNeed, Scheme, Selective};
-use faultpath::earthing::situations::{Situation, Stance};
+use faultpath::earthing::options::{self, Armour, Lost, Outbuilding, RcdNeed, Selective};
+use faultpath::earthing::situations::Stance;
 use faultpath::error::{Error, Reason};
 use faultpath::network::BoardId;
 use faultpath::quantity::{Amps, Metres, OhmMetres, Ohms, Ratio, Volts};
-
-const SOILS: Choices<Soil> = choices! {
-    "clay", "" => Soil::Clay;
-    "sandy-clay", "" => Soil::SandyClay;
-    "surface-soil", "" => Soil::SurfaceSoil;
-    "moist-gravel", "" => Soil::MoistGravel;
-    "dry-gravel", "" => Soil::DryGravel;
-    "limestone", "" => Soil::Limestone;
-    "sandstone", "" => Soil::Sandstone;
-    "granite", "" => Soil::Granite;
-    "concrete", "" => Soil::Concrete;
-};
-const SCHEMES: Choices<Scheme> = choices! {
-    "extend-supply", "" => Scheme::ExtendSupply;
-    "own-electrode", "" => Scheme::OwnElectrode;
-    "extend-with-electrode", "" => Scheme::ExtendWithElectrode;
-};
-const SITUATIONS: Choices<Situation> = choices! {
-    "caravan", "" => Situation::Caravan;
-    "marina", "" => Situation::Marina;
-    "fuel-station", "" => Situation::FuelStation;
-    "construction-site", "" => Situation::ConstructionSite;
-    "livestock", "" => Situation::Livestock;
-    "horticulture", "" => Situation::Horticulture;
-    "swimming-pool", "" => Situation::SwimmingPool;
-    "hot-tub", "" => Situation::HotTub;
-    "vehicle-charging", "" => Situation::VehicleCharging;
-    "event", "" => Situation::Event;
-    "mobile-unit", "" => Situation::MobileUnit;
-    "mast", "" => Situation::Mast;
-    "high-voltage", "" => Situation::HighVoltage;
-    "metal-clad", "" => Situation::MetalClad;
-    "timber", "" => Situation::Timber;
-    "outdoors", "" => Situation::Outdoors;
-};
 
 /// Why there is no value; what is already noted with the inputs is only `Said`.
 enum No {

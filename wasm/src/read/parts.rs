@@ -736,6 +736,8 @@ pub(super) fn board(
     *earthing_line = f.object("earthing_conductor", earthing_conductor);
     f.good = true;
     f.fill_if_any("demand", Field::DesignCurrent, Amps::new, demand);
+    // Read apart, see `site`.
+    let _ = f.get("site");
     let mut stated = f.good;
     let _ = f.get("tests");
     if f.known().is_none() {

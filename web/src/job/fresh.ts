@@ -1,7 +1,7 @@
 // What a new thing starts as. These are starting values to be looked at and changed, not rules.
 
 import type {
-  Board, BoardTests, Circuit, CircuitTests, Device, Instrument, Job, Rcd, Section, SupplyTests, Testing,
+  Board, BoardTests, Circuit, CircuitTests, Device, Instrument, Job, PlannedElectrode, Rcd, Section, Site, SupplyTests, Testing,
 } from "./types";
 
 const device: Device = { family: "rcbo-b", rating: 16, breaking: 6000, let_through: null, energy_class: 3 };
@@ -37,7 +37,35 @@ const board: Omit<Board, "id" | "name" | "fed_by"> = {
   bonding: null,
   earthing_conductor: null,
   demand: null,
+  site: null,
   tests: null,
+};
+
+/** Nothing of the ground is taken for known. */
+const site: Site = {
+  soil: null,
+  resistivity: null,
+  season: null,
+  electrode: null,
+  in_addition: false,
+  rcd_kind: "a",
+  least_load: null,
+  limit: null,
+  target: null,
+  situations: [],
+};
+
+const electrode: PlannedElectrode = {
+  kind: "rod",
+  length: null,
+  diameter: null,
+  width: null,
+  height: null,
+  depth: null,
+  count: null,
+  layout: null,
+  spacing: null,
+  in_contact: null,
 };
 
 const testing: Testing = {
@@ -102,6 +130,8 @@ export const fresh = {
   rcd: (): Rcd => ({ ...rcd }),
   section: (): Section => structuredClone(section),
   board: () => ({ ...board }),
+  site: (): Site => ({ ...site, situations: [] }),
+  electrode: (kind: PlannedElectrode["kind"] = "rod"): PlannedElectrode => ({ ...electrode, kind }),
   testing: (): Testing => structuredClone(testing),
   supplyTests: (): SupplyTests => structuredClone(supplyTests),
   boardTests: (): BoardTests => structuredClone(boardTests),

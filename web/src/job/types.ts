@@ -34,6 +34,38 @@ export type Supply = {
   tests: SupplyTests | null;
 };
 
+export type SoilKind =
+  | "clay" | "sandy-clay" | "surface-soil" | "moist-gravel" | "dry-gravel" | "limestone" | "sandstone" | "granite" | "concrete";
+export type SituationKind =
+  | "caravan" | "marina" | "fuel-station" | "construction-site" | "livestock" | "horticulture" | "swimming-pool" | "hot-tub"
+  | "vehicle-charging" | "event" | "mobile-unit" | "mast" | "high-voltage" | "metal-clad" | "timber" | "outdoors";
+/** The dimensions its kind has; the others stay null. */
+export type PlannedElectrode = {
+  kind: "rod" | "rods" | "plate" | "tape" | "wire" | "foundation";
+  length: number | null;
+  diameter: number | null;
+  width: number | null;
+  height: number | null;
+  depth: number | null;
+  count: number | null;
+  layout: "line" | "square" | null;
+  spacing: number | null;
+  in_contact: boolean | null;
+};
+/** Where a board stands and what its earthing is compared by. */
+export type Site = {
+  soil: SoilKind | null;
+  resistivity: number | null;
+  season: number | null;
+  electrode: PlannedElectrode | null;
+  in_addition: boolean;
+  rcd_kind: Rcd["kind"];
+  least_load: number | null;
+  limit: number | null;
+  target: number | null;
+  situations: SituationKind[];
+};
+
 export type Board = {
   id: string;
   name: string;
@@ -46,6 +78,7 @@ export type Board = {
   bonding: Conductor | null;
   earthing_conductor: EarthingConductor | null;
   demand: number | null;
+  site: Site | null;
   tests: BoardTests | null;
 };
 
