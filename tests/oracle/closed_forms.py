@@ -11,6 +11,7 @@ import sys
 from mpmath import mp, mpf, sqrt
 
 import ask
+import earthing_forms
 import figures as fig
 import model as m
 
@@ -164,6 +165,7 @@ FORMS = {
     "tabulated-minimum": tabulated_minimum,
     "adiabatic": adiabatic,
     "device-let-through": let_through,
+    **earthing_forms.make(uniform, spread),
 }
 
 

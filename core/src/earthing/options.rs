@@ -177,6 +177,20 @@ bitflags! {
     }
 }
 
+impl Caution {
+    /// Those a person must have read before trusting the verdict beside them: shown with it, never folded away.
+    #[must_use]
+    pub const fn grave() -> Self {
+        Self::ASK_DISTRIBUTOR
+            .union(Self::LIVE_METAL)
+            .union(Self::MAY_NOT_BE_STABLE)
+            .union(Self::ELECTRODE_FIRST)
+            .union(Self::ELECTRODE_TOO_POOR)
+            .union(Self::ADDS_TO_FAULT_CURRENT)
+            .union(Self::NO_RCD_IN_FRONT)
+    }
+}
+
 /// One scheme, as it comes out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Side {
