@@ -101,7 +101,9 @@ function wasm(question) {
     case 'judge':
       return { value: core.judge(job) };
     case 'read':
-      return { errors: core.judge(job).errors };
+      return { errors: [...core.judge(job).errors, ...core.readings(job).errors] };
+    case 'readings':
+      return { value: core.readings(job) };
     case 'solve':
       return { value: core.solve(job, 0, circuit) };
     default:

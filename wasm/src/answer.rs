@@ -64,7 +64,7 @@ pub fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> String {
     out
 }
 
-fn place_name(job: &Job<'_>, place: Place) -> Out {
+pub(crate) fn place_name(job: &Job<'_>, place: Place) -> Out {
     let (kind, id) = match place {
         Place::Supply => ("supply", None),
         Place::Board(id) => ("board", job.boards.get(usize::from(id.0))),

@@ -10,6 +10,7 @@ use crate::answer::{answer, check_of};
 use crate::names::{self, Choices, choices};
 use crate::out::{Out, joined};
 use crate::read::{self, reason_name};
+use crate::readings::readings;
 use crate::solutions;
 use crate::value::Value;
 use faultpath::cable::{self, Laying};
@@ -458,13 +459,17 @@ fn reply(question: &Inputs<'_>) -> Option<Reply> {
         no: question.no,
     };
     let job = || read::read(inputs.get("job"));
+    let tests = || read::tested::tests(inputs.get("job"));
     Some(match name {
         "job" => of_job(&inputs)?,
         "judge" => Reply::Answer {
             value: answer(&job()),
         },
         "read" => Reply::Errors {
-            errors: Out::List(job().errors),
+            errors: Out::List([job().errors, tests().errors].concat()),
+        },
+        "readings" => Reply::Answer {
+            value: readings(&job(), &tests()),
         },
         "solve" => Reply::Answer {
             value: solutions::solve(&mut job(), 0, inputs.text("circuit")?),

@@ -12,6 +12,7 @@ pub mod names;
 pub mod out;
 pub mod path;
 pub mod read;
+pub mod readings;
 pub mod solutions;
 pub mod value;
 
@@ -80,6 +81,19 @@ pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, J
 #[wasm_bindgen]
 pub fn choices() -> Result<JsValue, JsValue> {
     to_js(&choices::choices())
+}
+
+/// Judges the test readings of a job.
+///
+/// # Errors
+/// As [`judge`].
+#[wasm_bindgen]
+pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&readings::readings(
+        &read::read(&job),
+        &read::tested::tests(&job),
+    ))
 }
 
 /// Answers one question of the evidence, see [`evidence`]. Not in the page's file.

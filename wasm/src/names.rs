@@ -10,6 +10,8 @@ use faultpath::earthing::options::Scheme;
 use faultpath::earthing::situations::Situation;
 use faultpath::network::{Part, Phase, Shape, Use};
 use faultpath::profile::{DropBasis, LoadClass};
+use faultpath::reading::polarity::{Polarity, Rotation};
+use faultpath::reading::rcd::Wave;
 use faultpath::supply::{Earthing, Origin, SupplyEarthing};
 
 /// A list of choices. The words apart from the values: one reader then serves all lists.
@@ -304,4 +306,36 @@ pub const ELECTRODES: Choices<ElectrodeKind> = choices! {
 pub const LAYOUTS: Choices<bool> = choices! {
     "line", "In a line" => false;
     "square", "Along a square" => true;
+};
+
+pub const POLARITIES: Choices<Polarity> = choices! {
+    "right", "Every conductor where it belongs" => Polarity::Right;
+    "line-neutral", "Line and neutral exchanged" => Polarity::LineNeutral;
+    "line-protective", "Line and protective conductor exchanged" => Polarity::LineProtective;
+    "neutral-protective", "Neutral and protective conductor exchanged" => Polarity::NeutralProtective;
+    "switch-in-neutral", "A switch or device in the neutral" => Polarity::SwitchInNeutral;
+    "lampholder", "Line on the outer contact of a lampholder" => Polarity::Lampholder;
+};
+
+pub const ROTATIONS: Choices<Rotation> = choices! {
+    "forward", "L1, L2, L3" => Rotation::Forward;
+    "backward", "L1, L3, L2" => Rotation::Backward;
+};
+
+pub const WAVES: Choices<Wave> = choices! {
+    "sine", "Sine" => Wave::Sine;
+    "half", "Half-wave" => Wave::Half;
+    "smooth", "Smooth d.c." => Wave::Smooth;
+};
+
+/// How an electrode was tested; by three readings or by the loop.
+pub const ELECTRODE_TESTS: Choices<bool> = choices! {
+    "three-point", "Fall of potential, three readings" => true;
+    "loop", "By the earth fault loop" => false;
+};
+
+/// How a volt drop was tested; by voltages or by impedances.
+pub const VOLT_DROPS: Choices<bool> = choices! {
+    "voltages", "By voltages" => true;
+    "impedances", "By impedances" => false;
 };

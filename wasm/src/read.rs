@@ -4,6 +4,7 @@
 mod fields;
 mod parts;
 mod site;
+pub mod tested;
 
 pub use parts::PROFILES;
 #[cfg(feature = "evidence")]

@@ -396,6 +396,21 @@ impl Plan<'_> {
         }
     }
 
+    /// Something of a place could not be read: its design is no pass.
+    pub fn incomplete(&mut self, place: Place) {
+        if let Some(to) = self.outcome_of(place) {
+            *to = (*to).max(Some(Outcome::CannotSay));
+        }
+    }
+
+    fn outcome_of(&mut self, place: Place) -> Option<&mut Option<Outcome>> {
+        Some(match place {
+            Place::Supply => &mut self.supply.outcome,
+            Place::Board(id) => &mut self.boards.get_mut(usize::from(id.0))?.outcome,
+            Place::Circuit(id) => &mut self.circuits.get_mut(usize::from(id.0))?.outcome,
+        })
+    }
+
     /// How the design of a place came out; [`Outcome::CannotSay`] where the walk did not come to it.
     #[must_use]
     pub fn outcome(&self, place: Place) -> Outcome {
@@ -417,17 +432,7 @@ impl Plan<'_> {
 
 impl Recorder for Plan<'_> {
     fn finding(&mut self, finding: &Finding) {
-        let to = match finding.place {
-            Place::Supply => Some(&mut self.supply.outcome),
-            Place::Board(id) => self
-                .boards
-                .get_mut(usize::from(id.0))
-                .map(|b| &mut b.outcome),
-            Place::Circuit(id) => self
-                .circuits
-                .get_mut(usize::from(id.0))
-                .map(|c| &mut c.outcome),
-        };
+        let to = self.outcome_of(finding.place);
         if let Some(to) = to {
             *to = (*to).max(Some(finding.outcome));
         }

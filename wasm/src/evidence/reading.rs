@@ -31,6 +31,7 @@ use faultpath::verdict::{Finding, Outcome, Recorder, Sense};
 const FUNCTIONS: Choices<Function> = choices! {
     "insulation", "" => Function::Insulation;
     "loop", "" => Function::Loop;
+    "fault-current", "" => Function::FaultCurrent;
     "low-resistance", "" => Function::LowResistance;
     "earth-resistance", "" => Function::EarthResistance;
     "rcd-time", "" => Function::RcdTime;
