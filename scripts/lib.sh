@@ -306,7 +306,7 @@ wasm_built() {
 wasm_package() {
 	local name=$1 pkg=$ROOT/$1 made=$TARGET_DIR/pkg file=faultpath_wasm_bg.wasm now
 	shift
-	now="$(hash_of Cargo.toml Cargo.lock core wasm scripts/lib.sh web/package-lock.json) $(for_target rustc --version)"
+	now="$(hash_of Cargo.toml Cargo.lock core wasm tests/Cargo.toml tests/src/bin/words.rs scripts/lib.sh web/package-lock.json) $(for_target rustc --version)"
 	[[ -s $pkg/$file && $(cat "$pkg/.inputs" 2>/dev/null) == "$now" ]] && return
 	say "building $name"
 	rm -rf "$made"
@@ -318,6 +318,8 @@ wasm_package() {
 	say "optimising it"
 	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --flatten --rereloop -Oz --converge --strip-producers "$made/$file" -o "$made/$file.opt"
 	mv "$made/$file.opt" "$made/$file"
+	# What the answers' codes say: of the same sources, and never without them.
+	(cd "$ROOT" && cargo run --quiet "${CARGO_LOCK[@]}" -p faultpath-tests --bin words -- en) >"$made/words.en.json"
 	printf '%s\n' "$now" >"$made/.inputs"
 	rm -rf "$pkg"
 	mkdir -p "${pkg%/*}"

@@ -1,5 +1,6 @@
 //! What can be wrong with an input: one error, naming the field and the reason.
 
+use crate::list::listed;
 use core::fmt;
 
 /// Why a value was refused.
@@ -34,6 +35,12 @@ pub enum Reason {
     TooMany,
     /// It can't be together with another field of the same thing.
     Contradiction,
+}
+
+listed! {
+    Reason:
+    NotANumber Infinite Negative Zero TooLarge TooSmall NotMade OutOfTable Missing DirectCurrent
+    Dangling Cycle TooMany Contradiction
 }
 
 /// The field an error speaks of.
@@ -148,6 +155,16 @@ pub enum Field {
     Rods,
     /// Factor for the seasons.
     Season,
+}
+
+listed! {
+    Field:
+    U0 Current Ze Ra FaultLevel XOverR VoltageFactor Length Csa NeutralCsa ProtectiveCsa Cores
+    Material Insulation Construction Method OperatingTemperature Ambient Grouped Arrangement
+    SoilResistivity Depth InsulationRun PerLengthResistance Rating BreakingCapacity LetThrough
+    ResidualCurrent DesignCurrent Power PowerFactor Points Diversity Limit Time Board FedBy Boards
+    Circuits Sections Phase Shape EarthingConductor BondingConductor Reading Uncertainty Resolution
+    Leads Range Diameter Side Spacing Rods Season
 }
 
 /// A refused input.

@@ -43,6 +43,7 @@ pub mod earthing;
 pub mod error;
 pub mod facts;
 pub mod impedance;
+mod list;
 pub mod network;
 pub mod profile;
 pub mod quantity;

@@ -3,6 +3,7 @@
 //! Nothing here holds a sentence: a meter acts on the enums alone. The words are in
 //! the module `words`, behind the feature of that name.
 
+use crate::list::listed;
 use crate::network::{BoardId, CircuitId};
 use bitflags::bitflags;
 
@@ -17,6 +18,11 @@ pub enum Outcome {
     CannotSay,
     /// The requirement is not met.
     Fail,
+}
+
+listed! {
+    Outcome:
+    Pass Doubtful CannotSay Fail
 }
 
 impl Outcome {
@@ -61,25 +67,13 @@ pub enum Check {
     EarthingConductor,
 }
 
-impl Check {
-    /// Every check.
-    pub const ALL: [Check; 14] = [
-        Check::DesignCurrent,
-        Check::Capacity,
-        Check::Overload,
-        Check::VoltDrop,
-        Check::Disconnection,
-        Check::Electrode,
-        Check::ProtectiveThermal,
-        Check::LineThermal,
-        Check::Breaking,
-        Check::Rcd,
-        Check::Demand,
-        Check::Bonding,
-        Check::FeedBonding,
-        Check::EarthingConductor,
-    ];
+listed! {
+    Check:
+    DesignCurrent Capacity Overload VoltDrop Disconnection Electrode ProtectiveThermal LineThermal
+    Breaking Rcd Demand Bonding FeedBonding EarthingConductor
+}
 
+impl Check {
     /// The groups of steps that a check rests on, in the order a person would work them.
     #[must_use]
     pub const fn topics(self) -> &'static [Topic] {
@@ -147,6 +141,55 @@ pub enum Topic {
     EarthingConductor,
 }
 
+/// A figure of a circuit, a board or the supply.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Figure {
+    /// Design current Ib.
+    Ib,
+    /// Rated current In.
+    In,
+    /// Capacity as installed, Iz.
+    Iz,
+    /// R1 + R2 at 20 °C.
+    R1R2,
+    /// Earth fault loop, hot.
+    Zs,
+    /// Smallest earth fault current.
+    IefMin,
+    /// Largest fault current.
+    IpfMax,
+    /// Drop from the origin.
+    Drop,
+    /// The same, conductors at full temperature.
+    DropFull,
+    /// The same, conductors at the temperature of the load.
+    DropLoad,
+    /// The drop as a share of U0.
+    DropShare,
+    /// Demand with diversity.
+    Demand,
+}
+
+listed! {
+    Figure:
+    Ib In Iz R1R2 Zs IefMin IpfMax Drop DropFull DropLoad DropShare Demand
+}
+
+impl Figure {
+    /// Its unit.
+    #[must_use]
+    pub const fn unit(self) -> Unit {
+        match self {
+            Figure::Ib | Figure::In | Figure::Iz | Figure::Demand => Unit::Ampere,
+            Figure::IefMin | Figure::IpfMax => Unit::Ampere,
+            Figure::R1R2 | Figure::Zs => Unit::Ohm,
+            Figure::Drop | Figure::DropFull | Figure::DropLoad => Unit::Volt,
+            Figure::DropShare => Unit::Share,
+        }
+    }
+}
+
 /// Where a finding belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
@@ -190,6 +233,12 @@ pub enum Unit {
     Share,
     /// A factor without a unit.
     Factor,
+}
+
+listed! {
+    Unit:
+    Volt Ampere Ohm MegaOhm OhmPerKm Metre SquareMm Second Watt Celsius AmpSquaredSecond KFactor
+    Share Factor
 }
 
 /// Which side of the limit is good.
@@ -453,6 +502,17 @@ pub enum Rule {
     EarthingByLine,
     /// Earthing conductor in the ground.
     EarthingBuried,
+}
+
+listed! {
+    Rule:
+    IbSingle IbThree IbStated IbDemand IbIn It Iz InIz RingIz SpurIz I2 I2Iz RLine RNeutral
+    RProtective RSteel Reactance RParallel R1R2 RingR1R2 ZsBoard ZsSum ZsVector IfMin TimeAllowed Ia
+    MaxZs IaRcd MaxZsRcd TouchVoltage DropSingle DropThree DropRing LoadTemperature DropBoard
+    DropTotal DropLimit ZSupplyMin IkThree IkNeutral IkEarth BreakingCapacity K InitialTemperature
+    EnergyFar EnergyNear Adiabatic TabulatedMinimum Deemed AdditionalProtection DemandSum
+    DemandStated DemandDevice BondingByNeutral BondingByEarthing FeedAsBonding EarthingByLine
+    EarthingBuried
 }
 
 /// Takes what the checks say.

@@ -1,15 +1,20 @@
-//! What goes back to the page: findings with their words, numbers already rounded to the safe side.
+//! What goes back to the page: findings as codes and figures, each figure also as it is shown, rounded to the
+//! safe side. What the codes say is in the catalogue, which the page has already.
+//!
+//! A rule, a unit or a field is its number in core; what is missing or was taken for granted is the bits of its
+//! set. What the page itself decides by (an outcome, a check, a kind of place) is a word.
 
 use crate::names;
-use crate::out::{Out, joined};
+use crate::out::Out;
 use crate::path;
 use crate::read::{House, Job};
 use faultpath::assess::assess;
 use faultpath::facts::{BoardFacts, CircuitFacts};
 use faultpath::network::{BoardEarthing, BoardId, CircuitId};
+use faultpath::reading::sequence::{Note, Stop};
 use faultpath::supply::Earthing;
 use faultpath::verdict::{
-    Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Step, Topic, Unit,
+    Check, Figure, Finding, Lacking, Outcome, Place, Recorder, Sense, Step, Topic, Unit,
 };
 use faultpath::words::{self, Rounding};
 
@@ -45,23 +50,74 @@ pub const CHECKS: [(&str, Check); 14] = [
     ("earthing-conductor", Check::EarthingConductor),
 ];
 
-fn check_name(check: Check) -> &'static str {
-    CHECKS
-        .iter()
-        .find(|(_, c)| *c == check)
+/// Figures by name.
+pub const FIGURES: [(&str, Figure); 12] = [
+    ("ib", Figure::Ib),
+    ("in", Figure::In),
+    ("iz", Figure::Iz),
+    ("r1r2", Figure::R1R2),
+    ("zs", Figure::Zs),
+    ("ief-min", Figure::IefMin),
+    ("ipf-max", Figure::IpfMax),
+    ("drop", Figure::Drop),
+    ("drop-full", Figure::DropFull),
+    ("drop-load", Figure::DropLoad),
+    ("drop-share", Figure::DropShare),
+    ("demand", Figure::Demand),
+];
+
+/// The word of what stops energising.
+#[must_use]
+pub fn stop_name(stop: Stop) -> &'static str {
+    match stop {
+        Stop::Design(_) => "design",
+        Stop::Missing(_) => "missing",
+        Stop::NotPassed(_, Outcome::Fail) => "failed",
+        Stop::NotPassed(..) => "not-passed",
+        Stop::GearOut => "gear-out",
+        Stop::EarthingOut => "earthing-out",
+    }
+}
+
+/// The word of a note.
+#[must_use]
+pub fn note_name(note: &Note) -> &'static str {
+    match note {
+        Note::ElectrodeFirst => "electrode-first",
+        Note::MarkCores { .. } => "mark-cores",
+        Note::MarkSwitchedLine => "mark-switched-line",
+        Note::ArmourAlone { .. } => "armour-alone",
+        Note::ArmourBothEnds => "armour-both-ends",
+        Note::ArmourSupplyEnd => "armour-supply-end",
+        Note::RcdsTogether { .. } => "rcds-together",
+        Note::BorrowedNeutral { .. } => "borrowed-neutral",
+        Note::Gear => "gear",
+        Note::EarthingBack => "earthing-back",
+        _ => "",
+    }
+}
+
+/// The name in a list.
+pub(crate) fn name_in<T: PartialEq>(list: &[(&'static str, T)], one: T) -> &'static str {
+    list.iter()
+        .find(|(_, other)| *other == one)
         .map_or("", |(name, _)| name)
 }
 
-/// A value with its unit, as a person reads it.
+/// What is in a list under a name.
+pub(crate) fn named<T: Copy>(list: &[(&'static str, T)], name: &str) -> Option<T> {
+    list.iter().find(|(n, _)| *n == name).map(|(_, one)| *one)
+}
+
+/// A value as a person reads it, before its unit.
 #[must_use]
-pub fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> String {
-    let mut out = String::new();
-    match value {
+pub fn shown(value: Option<f32>, unit: Unit, way: Rounding) -> Out {
+    value.map_or(Out::Null, |v| {
+        let mut out = String::new();
         // Writing to a string can't fail.
-        Some(v) => drop(words::measure(&mut out, v, unit, DIGITS, way)),
-        None => out.push('–'),
-    }
-    out
+        let _ = words::figure(&mut out, v, unit, DIGITS, way);
+        out.into()
+    })
 }
 
 pub(crate) fn place_name(job: &Job<'_>, place: Place) -> Out {
@@ -148,180 +204,69 @@ fn lacking_path(house: &House, f: &Finding, lacking: Lacking) -> Option<String> 
     }
 }
 
-fn formula_of(rule: Rule) -> String {
-    let mut out = String::new();
-    let _ = words::formula(&mut out, &words::rule(rule));
-    out
-}
-
 fn finding_answer(house: &House, f: &Finding) -> Out {
     let (sense, value_way, limit_way) = match f.sense {
         Sense::AtMost => ("at-most", Rounding::Up, Rounding::Down),
         Sense::AtLeast => ("at-least", Rounding::Down, Rounding::Up),
     };
-    let rule = words::rule(f.rule);
-    let lacking = words::lacking(f.lacking).map(|(one, text)| {
-        Out::Fields(vec![
-            ("text", text.into()),
-            ("path", lacking_path(house, f, one).into()),
-        ])
-    });
-    let assumed = words::assumed(f.assumed).map(Out::Word);
+    let paths = f
+        .lacking
+        .iter()
+        .map(|one| lacking_path(house, f, one).into());
     Out::Fields(vec![
-        ("check", check_name(f.check).into()),
-        ("name", words::check(f.check).into()),
+        ("check", name_in(&CHECKS, f.check).into()),
         ("outcome", outcome_name(f.outcome).into()),
         ("value", f.value.into()),
         ("limit", f.limit.into()),
-        ("unit", words::unit(f.unit).into()),
+        ("unit", (f.unit as u8).into()),
         ("sense", sense.into()),
         ("margin", f.margin().into()),
         ("section", f.section.into()),
-        ("shown_value", shown(f.value, f.unit, value_way).into()),
-        ("shown_limit", shown(f.limit, f.unit, limit_way).into()),
-        (
-            "basis",
-            joined(&[rule.name, ": ", &formula_of(f.rule)]).into(),
-        ),
-        ("source", rule.source.into()),
-        ("standing", rule.standing.text().into()),
-        ("text", words::sentence(f.check, f.outcome).into()),
-        ("lacking", Out::List(lacking.collect())),
-        ("assumed", Out::List(assumed.collect())),
+        ("shown_value", shown(f.value, f.unit, value_way)),
+        ("shown_limit", shown(f.limit, f.unit, limit_way)),
+        ("rule", (f.rule as u8).into()),
+        ("lacking", Out::Count(f.lacking.bits())),
+        ("paths", Out::List(paths.collect())),
+        ("assumed", Out::Count(f.assumed.bits().into())),
     ])
 }
 
-fn fact(
-    fact: &'static str,
-    symbol: &'static str,
-    name: &'static str,
-    value: Option<f32>,
-    unit: Unit,
-    way: Rounding,
-) -> Out {
+fn fact(figure: Figure, value: Option<f32>, way: Rounding) -> Out {
     let value = value.filter(|v| v.is_finite());
     Out::Fields(vec![
-        ("fact", fact.into()),
-        ("symbol", symbol.into()),
-        ("name", name.into()),
+        ("fact", name_in(&FIGURES, figure).into()),
         ("value", value.into()),
-        ("unit", words::unit(unit).into()),
-        ("shown", shown(value, unit, way).into()),
+        ("shown", shown(value, figure.unit(), way)),
     ])
 }
 
 fn circuit_facts(f: &CircuitFacts, u0: f32) -> Vec<Out> {
     use Rounding::{Down, Nearest, Up};
     vec![
-        fact("ib", "Ib", "design current", f.ib, Unit::Ampere, Up),
-        fact(
-            "in",
-            "In",
-            "rated current",
-            Some(f.rating),
-            Unit::Ampere,
-            Nearest,
-        ),
-        fact(
-            "iz",
-            "Iz",
-            "capacity as installed",
-            f.iz,
-            Unit::Ampere,
-            Down,
-        ),
-        fact(
-            "r1r2",
-            "R1+R2",
-            "at 20 °C, as a meter reads it",
-            f.r1r2_cold,
-            Unit::Ohm,
-            Nearest,
-        ),
-        fact("zs", "Zs", "earth fault loop, hot", f.zs, Unit::Ohm, Up),
-        fact(
-            "ief-min",
-            "If",
-            "smallest earth fault current",
-            f.if_min,
-            Unit::Ampere,
-            Down,
-        ),
-        fact(
-            "ipf-max",
-            "Ipf",
-            "largest fault current at the device",
-            f.ipf_max,
-            Unit::Ampere,
-            Up,
-        ),
-        fact("drop", "ΔU", "drop from the origin", f.drop, Unit::Volt, Up),
-        fact(
-            "drop-full",
-            "ΔU full",
-            "drop, conductors at full temperature",
-            f.drop_full,
-            Unit::Volt,
-            Up,
-        ),
-        fact(
-            "drop-load",
-            "ΔU load",
-            "drop, conductors at the load's temperature",
-            f.drop_load,
-            Unit::Volt,
-            Up,
-        ),
-        fact(
-            "drop-share",
-            "ΔU/U0",
-            "drop as a share",
-            f.drop.map(|d| d / u0),
-            Unit::Share,
-            Up,
-        ),
+        fact(Figure::Ib, f.ib, Up),
+        fact(Figure::In, Some(f.rating), Nearest),
+        fact(Figure::Iz, f.iz, Down),
+        fact(Figure::R1R2, f.r1r2_cold, Nearest),
+        fact(Figure::Zs, f.zs, Up),
+        fact(Figure::IefMin, f.if_min, Down),
+        fact(Figure::IpfMax, f.ipf_max, Up),
+        fact(Figure::Drop, f.drop, Up),
+        fact(Figure::DropFull, f.drop_full, Up),
+        fact(Figure::DropLoad, f.drop_load, Up),
+        fact(Figure::DropShare, f.drop.map(|d| d / u0), Up),
     ]
 }
 
 fn board_facts(f: &BoardFacts, u0: f32) -> Vec<Out> {
-    use Rounding::{Nearest, Up};
+    use Rounding::Up;
     let largest = |[a, b, c]: [f32; 3]| a.max(b).max(c);
-    let demand = f.demand.map(largest);
     let drop = f.drop.map(largest);
     vec![
-        fact(
-            "demand",
-            "I",
-            "demand with diversity",
-            demand,
-            Unit::Ampere,
-            Up,
-        ),
-        fact("zs", "Zs", "earth fault loop, hot", f.zs, Unit::Ohm, Up),
-        fact(
-            "ipf-max",
-            "Ipf",
-            "largest fault current here",
-            f.ipf_max,
-            Unit::Ampere,
-            Up,
-        ),
-        fact(
-            "drop",
-            "ΔU",
-            "drop from the origin",
-            drop,
-            Unit::Volt,
-            Nearest,
-        ),
-        fact(
-            "drop-share",
-            "ΔU/U0",
-            "drop as a share",
-            drop.map(|d| d / u0),
-            Unit::Share,
-            Nearest,
-        ),
+        fact(Figure::Demand, f.demand.map(largest), Up),
+        fact(Figure::Zs, f.zs, Up),
+        fact(Figure::IpfMax, f.ipf_max, Up),
+        fact(Figure::Drop, drop, Up),
+        fact(Figure::DropShare, drop.map(|d| d / u0), Up),
     ]
 }
 
@@ -457,23 +402,20 @@ impl Recorder for Stepper {
     }
 }
 
-fn step_answer(job: &Job<'_>, step: &Step) -> Out {
-    let rule = words::rule(step.rule);
-    let mut filled = String::new();
-    let _ = words::filled(&mut filled, step);
+fn step_answer(step: &Step) -> Out {
     let value = Some(step.value).filter(|v| v.is_finite());
+    // One without a value stands in the formula under its symbol.
+    let operands = step.operands.iter().map(|v| {
+        let v = Some(*v).filter(|v| v.is_finite());
+        shown(v, Unit::Factor, Rounding::Nearest)
+    });
     Out::Fields(vec![
-        ("place", place_name(job, step.place)),
         ("section", step.section.into()),
-        ("symbol", rule.symbol.into()),
-        ("name", rule.name.into()),
-        ("formula", formula_of(step.rule).into()),
-        ("filled", filled.into()),
+        ("rule", (step.rule as u8).into()),
+        ("operands", Out::List(operands.collect())),
         ("value", value.into()),
-        ("unit", words::unit(step.unit).into()),
-        ("shown", shown(value, step.unit, Rounding::Nearest).into()),
-        ("source", rule.source.into()),
-        ("standing", rule.standing.text().into()),
+        ("unit", (step.unit as u8).into()),
+        ("shown", shown(value, step.unit, Rounding::Nearest)),
     ])
 }
 
@@ -491,7 +433,7 @@ pub fn working(job: &Job<'_>, judgement: usize, place: Place, check: Check) -> O
         // In the order a person would work them, group by group.
         for topic in check.topics() {
             let group = all.steps.iter().filter(|s| s.topic == *topic);
-            out.extend(group.map(|step| step_answer(job, step)));
+            out.extend(group.map(step_answer));
         }
     }
     Out::List(out)
@@ -517,5 +459,5 @@ pub fn place_of(job: &Job<'_>, kind: &str, id: &str) -> Option<Place> {
 /// A check by its name.
 #[must_use]
 pub fn check_of(name: &str) -> Option<Check> {
-    CHECKS.iter().find(|(n, _)| *n == name).map(|(_, c)| *c)
+    named(&CHECKS, name)
 }

@@ -1,4 +1,5 @@
-//! What there is to choose from: only sizes and ratings that are made, with the words for each choice.
+//! What there is to choose from: only sizes and ratings that are made, with the words for each choice. Part of
+//! the catalogue, as none of it hangs on a job.
 
 use crate::names;
 use crate::out::Out;
@@ -35,28 +36,60 @@ fn profile(name: &'static str, p: &Profile) -> Out {
 }
 
 /// Every list of choices, by the name the page asks for it.
-const LISTS: [(&str, &[(&str, &str)]); 21] = [
-    ("family", names::FAMILIES.words),
-    ("rcd", names::RCD_TYPES.words),
-    ("delay", names::DELAYS.words),
-    ("material", names::MATERIALS.words),
-    ("insulation", names::INSULATIONS.words),
-    ("construction", names::CONSTRUCTIONS.words),
-    ("method", names::METHODS.words),
-    ("current", names::CURRENTS.words),
-    ("board_earthing", names::BOARD_EARTHINGS.words),
-    ("part", names::PARTS.words),
-    ("phase", names::PHASES.words),
-    ("shape", names::SHAPES.words),
-    ("use", names::USES.words),
-    ("class", names::CLASSES.words),
-    ("supply_earthing", names::SUPPLY_EARTHINGS.words),
-    ("earthing", names::EARTHINGS.words),
-    ("origin", names::ORIGINS.words),
-    ("level_origin", names::LEVEL_ORIGINS.words),
-    ("drop_basis", names::DROP_BASES.words),
-    ("protective", names::PROTECTIVES.words),
-    ("arrangement", names::ARRANGEMENTS.words),
+const LISTS: [(&str, &[&str], &[&str]); 21] = [
+    ("family", names::FAMILIES.names, names::FAMILIES.words),
+    ("rcd", names::RCD_TYPES.names, names::RCD_TYPES.words),
+    ("delay", names::DELAYS.names, names::DELAYS.words),
+    ("material", names::MATERIALS.names, names::MATERIALS.words),
+    (
+        "insulation",
+        names::INSULATIONS.names,
+        names::INSULATIONS.words,
+    ),
+    (
+        "construction",
+        names::CONSTRUCTIONS.names,
+        names::CONSTRUCTIONS.words,
+    ),
+    ("method", names::METHODS.names, names::METHODS.words),
+    ("current", names::CURRENTS.names, names::CURRENTS.words),
+    (
+        "board_earthing",
+        names::BOARD_EARTHINGS.names,
+        names::BOARD_EARTHINGS.words,
+    ),
+    ("part", names::PARTS.names, names::PARTS.words),
+    ("phase", names::PHASES.names, names::PHASES.words),
+    ("shape", names::SHAPES.names, names::SHAPES.words),
+    ("use", names::USES.names, names::USES.words),
+    ("class", names::CLASSES.names, names::CLASSES.words),
+    (
+        "supply_earthing",
+        names::SUPPLY_EARTHINGS.names,
+        names::SUPPLY_EARTHINGS.words,
+    ),
+    ("earthing", names::EARTHINGS.names, names::EARTHINGS.words),
+    ("origin", names::ORIGINS.names, names::ORIGINS.words),
+    (
+        "level_origin",
+        names::LEVEL_ORIGINS.names,
+        names::LEVEL_ORIGINS.words,
+    ),
+    (
+        "drop_basis",
+        names::DROP_BASES.names,
+        names::DROP_BASES.words,
+    ),
+    (
+        "protective",
+        names::PROTECTIVES.names,
+        names::PROTECTIVES.words,
+    ),
+    (
+        "arrangement",
+        names::ARRANGEMENTS.names,
+        names::ARRANGEMENTS.words,
+    ),
 ];
 
 /// Everything there is to choose from.
@@ -64,10 +97,13 @@ const LISTS: [(&str, &[(&str, &str)]); 21] = [
 #[allow(clippy::cast_possible_truncation)] // the counts are small
 pub fn choices() -> Out {
     let sizes = |m| (names::MATERIALS.name_of(m), Out::from(conductor::made(m)));
-    let families = names::FAMILIES.words.iter().zip(names::FAMILIES.values);
-    let ratings = families.map(|((name, _), family)| (*name, Out::from(Device::ratings(*family))));
-    let lists = LISTS.iter().map(|(list, words)| {
-        let words = words.iter().map(|(name, text)| (*name, Out::Word(text)));
+    let families = names::FAMILIES.names.iter().zip(names::FAMILIES.values);
+    let ratings = families.map(|(name, family)| (*name, Out::from(Device::ratings(*family))));
+    let lists = LISTS.iter().map(|(list, names, words)| {
+        let words = names
+            .iter()
+            .zip(*words)
+            .map(|(name, text)| (*name, Out::Word(text)));
         (*list, Out::Fields(words.collect()))
     });
     let profiles = read::PROFILES

@@ -149,13 +149,13 @@ impl<'v> Inputs<'v> {
     }
 
     fn choice<T: Copy>(&self, key: &str, choices: Choices<T>) -> Option<T> {
-        let i = self.pick(key, choices.words)?;
+        let i = self.pick(key, choices.names)?;
         choices.values.get(i).copied()
     }
 
-    fn pick(&self, key: &str, words: &[(&str, &str)]) -> Option<usize> {
+    fn pick(&self, key: &str, names: &[&str]) -> Option<usize> {
         let text = self.get(key).text();
-        match words.iter().position(|(name, _)| Some(*name) == text) {
+        match names.iter().position(|name| Some(*name) == text) {
             Some(i) => Some(i),
             None => self.wrong(&[key, " is none of the choices"]),
         }

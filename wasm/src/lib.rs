@@ -4,6 +4,9 @@
 //! `serde_json`): a job comes in as [`value::Value`], an answer goes out as [`out::Out`].
 
 pub mod answer;
+#[cfg(feature = "words")]
+pub mod catalogue;
+#[cfg(feature = "words")]
 pub mod choices;
 #[cfg(feature = "evidence")]
 pub mod evidence;
@@ -72,15 +75,6 @@ pub fn working(
 pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
     to_js(&solutions::solve(&mut read::read(&job), judgement, circuit))
-}
-
-/// What there is to choose from.
-///
-/// # Errors
-/// None that is known.
-#[wasm_bindgen]
-pub fn choices() -> Result<JsValue, JsValue> {
-    to_js(&choices::choices())
 }
 
 /// Judges the test readings of a job.

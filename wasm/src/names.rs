@@ -14,10 +14,13 @@ use faultpath::reading::polarity::{Polarity, Rotation};
 use faultpath::reading::rcd::Wave;
 use faultpath::supply::{Earthing, Origin, SupplyEarthing};
 
-/// A list of choices. The words apart from the values: one reader then serves all lists.
+/// A list of choices. The names apart from the values: one reader then serves all lists.
 pub struct List<T: 'static> {
-    /// Of each its name in the job, and what a person reads.
-    pub words: &'static [(&'static str, &'static str)],
+    /// The name of each in the job.
+    pub names: &'static [&'static str],
+    /// What a person reads for each.
+    #[cfg(feature = "words")]
+    pub words: &'static [&'static str],
     /// What each is in core.
     pub values: &'static [T],
 }
@@ -28,7 +31,9 @@ pub type Choices<T> = &'static List<T>;
 macro_rules! choices {
     ($($name:literal, $words:literal => $value:expr;)*) => {
         &$crate::names::List {
-            words: &[$(($name, $words)),*],
+            names: &[$($name),*],
+            #[cfg(feature = "words")]
+            words: &[$($words),*],
             values: &[$($value),*],
         }
     };
@@ -37,24 +42,14 @@ macro_rules! choices {
 pub(crate) use choices;
 
 impl<T: PartialEq> List<T> {
-    fn words_of(&self, value: &T) -> (&'static str, &'static str) {
-        let found = self.values.iter().position(|v| v == value);
-        found
-            .and_then(|i| self.words.get(i))
-            .copied()
-            .unwrap_or_default()
-    }
-
     /// Its name in a job.
     #[must_use]
     pub fn name_of(&self, value: T) -> &'static str {
-        self.words_of(&value).0
-    }
-
-    /// What a person reads for it.
-    #[must_use]
-    pub fn shown(&self, value: T) -> &'static str {
-        self.words_of(&value).1
+        let found = self.values.iter().position(|v| *v == value);
+        found
+            .and_then(|i| self.names.get(i))
+            .copied()
+            .unwrap_or_default()
     }
 }
 

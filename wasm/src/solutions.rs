@@ -1,49 +1,42 @@
 //! Answers of the solver, with the edit that each would be.
 
-use crate::answer::shown;
+use crate::answer::{CHECKS, name_in, outcome_name, shown};
 use crate::names;
-use crate::out::{Out, joined};
+use crate::out::Out;
 use crate::path;
 use crate::read::Job;
 use faultpath::device::{Device, Rcd};
 use faultpath::network::{Circuit, CircuitId, Protective};
 use faultpath::solve::{self, Change, Unsolved};
-use faultpath::verdict::{Outcome, Unit};
-use faultpath::words::{self, Rounding};
+use faultpath::verdict::Unit;
+use faultpath::words::Rounding;
 
-fn why(unsolved: Unsolved) -> String {
-    match unsolved {
-        Unsolved::NoSuchCircuit => "This circuit can't be read yet.".to_owned(),
-        Unsolved::Blocked(check, outcome) => {
-            let what = match outcome {
-                Outcome::Fail => "does not pass",
-                _ => "can't be said yet",
-            };
-            joined(&[
-                "No value alone makes it pass: “",
-                words::check(check),
-                "” ",
-                what,
-                " whatever it is.",
-            ])
-        }
-    }
+/// What a search found: a value, how it is shown, and in which section it is.
+struct Found {
+    value: f32,
+    way: Rounding,
+    section: Option<u8>,
 }
 
-fn measure(value: f32, unit: Unit, way: Rounding) -> String {
-    shown(Some(value), unit, way)
-}
-
-/// One answer: its value and how it is said, or why there is none.
-fn solution(unit: &'static str, found: Result<(f32, String), Unsolved>) -> Out {
-    let (value, text) = match found {
-        Ok((value, text)) => (Some(value), text),
-        Err(unsolved) => (None, why(unsolved)),
+/// One answer, or what no value of it alone makes pass.
+fn solution(unit: Unit, found: Result<Found, Unsolved>) -> Out {
+    let (value, way, section) = match &found {
+        Ok(f) => (Some(f.value), f.way, f.section),
+        Err(_) => (None, Rounding::Nearest, None),
     };
+    let blocked = match found {
+        Err(Unsolved::Blocked(check, outcome)) => Some((check, outcome)),
+        _ => None,
+    };
+    let check = blocked.map(|(check, _)| name_in(&CHECKS, check));
+    let outcome = blocked.map(|(_, outcome)| outcome_name(outcome));
     Out::Fields(vec![
         ("value", value.into()),
-        ("unit", unit.into()),
-        ("text", text.into()),
+        ("unit", (unit as u8).into()),
+        ("shown", shown(value, unit, way)),
+        ("section", section.into()),
+        ("check", check.into()),
+        ("outcome", outcome.into()),
     ])
 }
 
@@ -123,56 +116,47 @@ fn floor_to_tenth(v: f32) -> f32 {
     }
 }
 
-/// The number a person gives a section.
-fn numbered(index: u8) -> String {
-    let mut out = String::new();
-    // Writing to a string can't fail.
-    let _ = words::count(&mut out, u32::from(index) + 1);
-    out
-}
-
-fn change_text(before: &Circuit, change: &Change) -> String {
-    match change {
-        Change::Csa(csa) => {
-            let csa = measure(csa.get(), Unit::SquareMm, Rounding::Up);
-            joined(&["Line conductors of ", &csa, "."])
-        }
+/// What a change is, for the sentence about it.
+fn change_answer(before: &Circuit, change: &Change, edits: Vec<Out>) -> Out {
+    use Rounding::{Down, Nearest, Up};
+    let mut section = None;
+    let mut family = None;
+    let mut delay = None;
+    let (kind, value, unit, way) = match change {
+        Change::Csa(csa) => ("csa", Some(csa.get()), Unit::SquareMm, Up),
         Change::Device(d) => {
-            let rating = measure(d.rating().get(), Unit::Ampere, Rounding::Nearest);
-            joined(&[names::FAMILIES.shown(d.family()), ", ", &rating, "."])
+            family = Some(names::FAMILIES.name_of(d.family()));
+            ("device", Some(d.rating().get()), Unit::Ampere, Nearest)
         }
         Change::Rcd(r) => {
-            let sensitivity = measure(r.sensitivity().get(), Unit::Ampere, Rounding::Nearest);
-            let delay = names::DELAYS.shown(r.delay());
-            joined(&[
-                "An RCD of ",
-                &sensitivity,
-                " for this circuit: ",
-                delay,
-                ".",
-            ])
+            delay = Some(names::DELAYS.name_of(r.delay()));
+            ("rcd", Some(r.sensitivity().get()), Unit::Ampere, Nearest)
         }
         Change::Length(index, length) => {
+            let mut kind = "length";
+            if before.sections.len() > 1 {
+                section = Some(*index);
+                kind = "section-length";
+            }
             let length = floor_to_tenth(length.get());
-            let length = measure(length, Unit::Metre, Rounding::Down);
-            let which = if before.sections.len() > 1 {
-                joined(&["Section ", &numbered(*index)])
-            } else {
-                "The cable".to_owned()
-            };
-            joined(&[&which, " no longer than ", &length, "."])
+            (kind, Some(length), Unit::Metre, Down)
         }
-        Change::Ungrouped(index) => joined(&[
-            "Section ",
-            &numbered(*index),
-            " kept apart from other circuits.",
-        ]),
-        Change::CoreBesideArmour(csa) => {
-            let csa = measure(csa.get(), Unit::SquareMm, Rounding::Up);
-            joined(&["A protective core of ", &csa, " beside the armour."])
+        Change::Ungrouped(index) => {
+            section = Some(*index);
+            ("ungrouped", None, Unit::Factor, Nearest)
         }
-        _ => String::new(),
-    }
+        Change::CoreBesideArmour(csa) => ("core", Some(csa.get()), Unit::SquareMm, Up),
+        _ => ("", None, Unit::Factor, Nearest),
+    };
+    Out::Fields(vec![
+        ("change", kind.into()),
+        ("shown", shown(value, unit, way)),
+        ("unit", (unit as u8).into()),
+        ("section", section.into()),
+        ("family", family.into()),
+        ("delay", delay.into()),
+        ("edits", Out::List(edits)),
+    ])
 }
 
 fn answers(csa: Out, length: Out, rating: Out, changes: Vec<Out>) -> Out {
@@ -188,7 +172,7 @@ fn answers(csa: Out, length: Out, rating: Out, changes: Vec<Out>) -> Out {
 #[must_use]
 pub fn solve(job: &mut Job<'_>, judgement: usize, circuit: &str) -> Out {
     let unread = || {
-        let nothing = || solution("", Err(Unsolved::NoSuchCircuit));
+        let nothing = || solution(Unit::Factor, Err(Unsolved::NoSuchCircuit));
         answers(nothing(), nothing(), nothing(), Vec::new())
     };
     let index = job
@@ -202,21 +186,20 @@ pub fn solve(job: &mut Job<'_>, judgement: usize, circuit: &str) -> Out {
         return unread();
     };
     let id = CircuitId(index);
-    let csa = solve::smallest_csa(house, earthing, id).map(|csa| {
-        let csa = csa.get();
-        (csa, measure(csa, Unit::SquareMm, Rounding::Up))
+    let csa = solve::smallest_csa(house, earthing, id).map(|csa| Found {
+        value: csa.get(),
+        way: Rounding::Up,
+        section: None,
     });
-    let length = solve::greatest_length(house, earthing, id).map(|(section, length)| {
-        let length = floor_to_tenth(length.get());
-        let text = measure(length, Unit::Metre, Rounding::Down);
-        (
-            length,
-            joined(&[&text, " (section ", &numbered(section), ")"]),
-        )
+    let length = solve::greatest_length(house, earthing, id).map(|(section, length)| Found {
+        value: floor_to_tenth(length.get()),
+        way: Rounding::Down,
+        section: Some(section),
     });
-    let rating = solve::largest_rating(house, earthing, id).map(|d| {
-        let rating = d.rating().get();
-        (rating, measure(rating, Unit::Ampere, Rounding::Down))
+    let rating = solve::largest_rating(house, earthing, id).map(|d| Found {
+        value: d.rating().get(),
+        way: Rounding::Down,
+        section: None,
     });
     let mut found = Vec::new();
     solve::changes(house, earthing, id, |c| found.push(c));
@@ -225,16 +208,14 @@ pub fn solve(job: &mut Job<'_>, judgement: usize, circuit: &str) -> Out {
         for change in &found {
             let mut after = before.clone();
             solve::apply(&mut after, change);
-            changes.push(Out::Fields(vec![
-                ("text", change_text(before, change).into()),
-                ("edits", Out::List(edits(index, before, &after, change))),
-            ]));
+            let edits = edits(index, before, &after, change);
+            changes.push(change_answer(before, change, edits));
         }
     }
     answers(
-        solution("mm²", csa),
-        solution("m", length),
-        solution("A", rating),
+        solution(Unit::SquareMm, csa),
+        solution(Unit::Metre, length),
+        solution(Unit::Ampere, rating),
         changes,
     )
 }

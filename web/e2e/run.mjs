@@ -73,7 +73,8 @@ describe("the format", () => {
   it("knows the same choices as the core, and every one has a name", async () => {
     const core = await import("../src/pkg/faultpath_wasm.js");
     core.initSync({ module: await readFile(new URL("../src/pkg/faultpath_wasm_bg.wasm", import.meta.url)) });
-    const { names, profiles, ratings } = core.choices();
+    const { choices } = JSON.parse(await readFile(new URL("../src/pkg/words.en.json", import.meta.url), "utf8"));
+    const { names, profiles, ratings } = choices;
     const { $defs: defs } = JSON.parse(await readFile(new URL("../job.schema.json", import.meta.url), "utf8"));
     const lists = [
       ["supply_earthing", defs.supply.properties.earthing], ["origin", defs.supply.properties.ze_from], ["level_origin", defs.supply.properties.fault_level_from],

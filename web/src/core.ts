@@ -1,28 +1,164 @@
-// The one door to the core: everything that is calculated or decided comes through here.
+// The one door to the core: everything that is calculated or decided comes through here. It answers in codes and
+// figures; what they say is in the catalogue, and is put beside them here.
 
 import init, * as wasm from "./pkg/faultpath_wasm.js";
-import type { Answer, Choices, Job, Place, Solutions, Step } from "./job/types";
+import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
+import type {
+  Answer, Change, Choices, Fact, FieldError, Finding, Job, Judgement, Outcome, Place, PlaceAnswer, Sol, Solutions, Step,
+} from "./job/types";
 
 export async function openCore(): Promise<void> {
   await init();
 }
 
+// As it comes over.
+type FindingCodes = {
+  check: string; outcome: Outcome; value: number | null; limit: number | null; unit: number; sense: Finding["sense"];
+  margin: number | null; section: number | null; shown_value: string | null; shown_limit: string | null; rule: number;
+  lacking: number; paths: (string | null)[]; assumed: number;
+};
+type FactCodes = { fact: string; value: number | null; shown: string | null };
+type ErrorCodes = { path: string; field: string | number; reason: string; text: string | null; deep: 1 | null };
+type PlaceCodes = { place: Place; outcome: Outcome; facts: FactCodes[]; findings: FindingCodes[] };
+type AnswerCodes = {
+  outcome: Outcome; errors: ErrorCodes[];
+  judgements: { earthing: Judgement["earthing"]; outcome: Outcome; places: PlaceCodes[] }[];
+};
+type StepCodes = {
+  section: number | null; rule: number; operands: (string | null)[]; value: number; unit: number; shown: string | null;
+};
+type SolCodes = {
+  value: number | null; unit: number; shown: string | null; section: number | null; check: string | null; outcome: Outcome | null;
+};
+type ChangeCodes = {
+  change: string; shown: string | null; unit: number; section: number | null; family: string | null; delay: string | null;
+  edits: Change["edits"];
+};
+type SolutionsCodes = Record<"smallest_csa" | "greatest_length" | "largest_rating", SolCodes> & { changes: ChangeCodes[] };
+
 export function judge(job: Job): Answer {
-  return wasm.judge(job) as Answer;
+  return worded(wasm.judge(job) as AnswerCodes);
 }
 
 /** The steps behind one check at one place. */
 export function working(job: Job, judgement: number, place: Place, check: string): Step[] {
-  return wasm.working(job, judgement, place, check) as Step[];
+  return (wasm.working(job, judgement, place, check) as StepCodes[]).map((step) => stepOf(step, place));
 }
 
 /** How far a circuit can be taken, and the single changes that would make it pass. */
 export function solve(job: Job, judgement: number, circuit: string): Solutions {
-  return tidy(wasm.solve(job, judgement, circuit)) as Solutions;
+  const found = wasm.solve(job, judgement, circuit) as SolutionsCodes;
+  return {
+    smallest_csa: solOf(found.smallest_csa),
+    greatest_length: solOf(found.greatest_length),
+    largest_rating: solOf(found.largest_rating),
+    changes: found.changes.map(changeOf),
+  };
 }
 
+/** What there is to choose from. It hangs on no job, so it is in the catalogue. */
 export function choices(): Choices {
-  return tidy(wasm.choices()) as Choices;
+  return catalogue.choices;
+}
+
+/** An answer with its words. */
+export function worded({ outcome, errors, judgements }: AnswerCodes): Answer {
+  return {
+    outcome,
+    errors: errors.map(errorOf),
+    judgements: judgements.map((one) => ({ ...one, places: one.places.map(placeOf) })),
+  };
+}
+
+function placeOf({ place, outcome, facts, findings }: PlaceCodes): PlaceAnswer {
+  const kind = place.kind === "circuit" ? "circuit" : "board";
+  return { place, outcome, facts: facts.map((fact) => factOf(fact, kind)), findings: findings.map(findingOf) };
+}
+
+function factOf({ fact, value, shown }: FactCodes, kind: "circuit" | "board"): Fact {
+  const { symbol, unit, [kind]: name } = said(catalogue.figures, fact);
+  return { fact, symbol, name, value, unit, shown: measure(shown, unit) };
+}
+
+function findingOf(f: FindingCodes): Finding {
+  const rule = said(catalogue.rules, f.rule);
+  const words = said(catalogue.checks, f.check);
+  const unit = said(catalogue.units, f.unit);
+  return {
+    check: f.check,
+    name: words.name,
+    outcome: f.outcome,
+    value: f.value,
+    limit: f.limit,
+    unit,
+    sense: f.sense,
+    margin: f.margin,
+    section: f.section,
+    shown_value: measure(f.shown_value, unit),
+    shown_limit: measure(f.shown_limit, unit),
+    basis: `${rule.name}: ${formula(rule)}`,
+    source: rule.source,
+    standing: rule.standing,
+    text: words[f.outcome],
+    lacking: saidOf(catalogue.lacking, f.lacking).map((text, at) => ({ text, path: f.paths[at] ?? null })),
+    assumed: saidOf(catalogue.assumed, f.assumed),
+  };
+}
+
+function errorOf({ path, field, reason, text, deep }: ErrorCodes): FieldError {
+  const own = catalogue.errors.find((one) => one.field === field && one.reason === reason)?.text;
+  const what = text ?? own ?? said(catalogue.reasons, reason);
+  return {
+    path,
+    field: typeof field === "number" ? said(catalogue.fields, field) : field,
+    reason,
+    text: deep === null ? what : `${what} ${catalogue.deep}`,
+  };
+}
+
+function stepOf(step: StepCodes, place: Place): Step {
+  const rule = said(catalogue.rules, step.rule);
+  const unit = said(catalogue.units, step.unit);
+  return {
+    place,
+    section: step.section,
+    symbol: rule.symbol,
+    name: rule.name,
+    formula: formula(rule),
+    filled: filled(rule, step.operands),
+    value: step.value,
+    unit,
+    shown: measure(step.shown, unit),
+    source: rule.source,
+    standing: rule.standing,
+  };
+}
+
+function solOf({ value, unit: code, shown, section, check, outcome }: SolCodes): Sol {
+  const unit = said(catalogue.units, code);
+  const kind = value !== null ? (section === null ? "found" : "found-section")
+    : check === null ? "unread" : outcome === "fail" ? "blocked-fail" : "blocked";
+  const text = sentence(catalogue.solutions[kind], {
+    0: measure(shown, unit),
+    section: numbered(section),
+    check: check === null ? "" : said(catalogue.checks, check).name,
+  });
+  return { value: short(value) as number | null, unit, text };
+}
+
+function changeOf({ change, shown, unit, section, family, delay, edits }: ChangeCodes): Change {
+  const text = sentence(said(catalogue.changes, change), {
+    0: measure(shown, said(catalogue.units, unit)),
+    section: numbered(section),
+    family: catalogue.choices.names.family?.[family ?? ""] ?? "",
+    delay: catalogue.choices.names.delay?.[delay ?? ""] ?? "",
+  });
+  return { text, edits: short(edits) as Change["edits"] };
+}
+
+/** The number a person gives a section. */
+function numbered(section: number | null): string {
+  return section === null ? "" : `${section + 1}`;
 }
 
 /** The core counts in f32; what goes into a job is the shortest decimal that means the same there: 0.03, not 0.0299999993. */
@@ -34,9 +170,9 @@ export function shortest(value: number): number {
   return value;
 }
 
-function tidy(value: unknown): unknown {
+function short(value: unknown): unknown {
   if (typeof value === "number") return Number.isFinite(value) ? shortest(value) : value;
-  if (Array.isArray(value)) return value.map(tidy);
+  if (Array.isArray(value)) return value.map(short);
   if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, tidy(inner)]));
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, short(inner)]));
 }

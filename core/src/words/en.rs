@@ -2,7 +2,7 @@
 
 use super::{RuleWords, Standing};
 use crate::error::{Error, Field, Reason};
-use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule};
+use crate::verdict::{Assumed, Check, Figure, Lacking, Outcome, Rule};
 
 const fn words(
     symbol: &'static str,
@@ -510,6 +510,60 @@ pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
         (_, CannotSay) => "This can't be said yet. It is not a pass.",
     }
 }
+
+/// Symbol and name of a figure: of a circuit, or of a board or the supply.
+#[must_use]
+pub const fn named(figure: Figure, of_circuit: bool) -> (&'static str, &'static str) {
+    match figure {
+        Figure::Ib => ("Ib", "design current"),
+        Figure::In => ("In", "rated current"),
+        Figure::Iz => ("Iz", "capacity as installed"),
+        Figure::R1R2 => ("R1+R2", "at 20 °C, as a meter reads it"),
+        Figure::Zs => ("Zs", "earth fault loop, hot"),
+        Figure::IefMin => ("If", "smallest earth fault current"),
+        Figure::IpfMax if of_circuit => ("Ipf", "largest fault current at the device"),
+        Figure::IpfMax => ("Ipf", "largest fault current here"),
+        Figure::Drop => ("ΔU", "drop from the origin"),
+        Figure::DropFull => ("ΔU full", "drop, conductors at full temperature"),
+        Figure::DropLoad => ("ΔU load", "drop, conductors at the load's temperature"),
+        Figure::DropShare => ("ΔU/U0", "drop as a share"),
+        Figure::Demand => ("I", "demand with diversity"),
+    }
+}
+
+/// Added to an error that is so deep that nothing can be judged.
+pub const DEEP: &str = "Nothing is judged until then.";
+
+/// What a search found, and why it found nothing: `{0}` is the value, `{section}` its number, `{check}` the
+/// name of a check.
+pub const SOLUTIONS: [(&str, &str); 5] = [
+    ("found", "{0}"),
+    ("found-section", "{0} (section {section})"),
+    (
+        "blocked-fail",
+        "No value alone makes it pass: “{check}” does not pass whatever it is.",
+    ),
+    (
+        "blocked",
+        "No value alone makes it pass: “{check}” can't be said yet whatever it is.",
+    ),
+    ("unread", "This circuit can't be read yet."),
+];
+
+/// What a change is: `{0}` is its value, `{section}` the number of its section, `{family}` and `{delay}` what
+/// the lists of choices say.
+pub const CHANGES: [(&str, &str); 7] = [
+    ("csa", "Line conductors of {0}."),
+    ("device", "{family}, {0}."),
+    ("rcd", "An RCD of {0} for this circuit: {delay}."),
+    ("length", "The cable no longer than {0}."),
+    ("section-length", "Section {section} no longer than {0}."),
+    (
+        "ungrouped",
+        "Section {section} kept apart from other circuits.",
+    ),
+    ("core", "A protective core of {0} beside the armour."),
+];
 
 /// What is missing.
 pub const LACKING: [(Lacking, &str); 19] = [

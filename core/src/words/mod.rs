@@ -15,7 +15,7 @@ pub mod en;
 pub mod reading_en;
 
 use crate::error::{Error, Field, Reason};
-use crate::verdict::{Assumed, Check, Lacking, Outcome, Rule, Step, Unit};
+use crate::verdict::{Assumed, Check, Figure, Lacking, Outcome, Rule, Step, Unit};
 use core::fmt::{self, Write};
 
 /// How far a formula or table can be relied on.
@@ -238,11 +238,11 @@ pub const fn unit(unit: Unit) -> &'static str {
     }
 }
 
-/// Writes a value with its unit; a share as per cent.
+/// Writes a value as it stands before its unit; a share as per cent.
 ///
 /// # Errors
 /// Those of the writer.
-pub fn measure<W: Write>(
+pub fn figure<W: Write>(
     out: &mut W,
     value: f32,
     of: Unit,
@@ -254,7 +254,21 @@ pub fn measure<W: Write>(
     } else {
         value
     };
-    rounded(out, value, digits, way)?;
+    rounded(out, value, digits, way)
+}
+
+/// Writes a value with its unit; a share as per cent.
+///
+/// # Errors
+/// Those of the writer.
+pub fn measure<W: Write>(
+    out: &mut W,
+    value: f32,
+    of: Unit,
+    digits: i32,
+    way: Rounding,
+) -> fmt::Result {
+    figure(out, value, of, digits, way)?;
     let symbol = unit(of);
     if symbol.is_empty() {
         return Ok(());
@@ -274,6 +288,12 @@ pub const fn check(check: Check) -> &'static str {
 #[must_use]
 pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
     en::sentence(check, outcome)
+}
+
+/// Symbol and name of a figure: of a circuit, or of a board or the supply.
+#[must_use]
+pub const fn named(figure: Figure, of_circuit: bool) -> (&'static str, &'static str) {
+    en::named(figure, of_circuit)
 }
 
 /// What is missing: each with its sentence.

@@ -206,9 +206,9 @@ fn steps(i: &Inputs<'_>, key: &str) -> Option<Vec<Step>> {
     let mut out = Vec::new();
     for item in items {
         let found = STEPS
-            .words
+            .names
             .iter()
-            .position(|(name, _)| Some(*name) == item.text());
+            .position(|name| Some(*name) == item.text());
         match found.and_then(|n| STEPS.values.get(n)) {
             Some(step) => out.push(*step),
             None => return i.wrong(&[key, " is a list of tests"]),

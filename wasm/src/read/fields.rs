@@ -6,7 +6,6 @@ use crate::out::{Out, joined};
 use crate::path::Path;
 use crate::value::Value;
 use faultpath::error::{Error, Field, Reason};
-use faultpath::words;
 
 /// The errors found so far.
 #[derive(Default)]
@@ -19,6 +18,7 @@ impl Errors {
             ("field", field),
             ("reason", reason.into()),
             ("text", text),
+            ("deep", Out::Null),
         ]));
     }
 
@@ -27,23 +27,23 @@ impl Errors {
         self.say(path.text(), path.last_key().to_owned().into(), reason, text);
     }
 
+    /// An error of core, whose words are in the catalogue.
     pub(super) fn core(&mut self, path: String, error: Error) {
         self.say(
             path,
-            words::field(error.field).into(),
+            (error.field as u8).into(),
             reason_name(error.reason),
-            words::error(error).into(),
+            Out::Null,
         );
     }
 
-    /// Adds to every error since the given one that nothing can be judged with it.
+    /// Marks every error since the given one: nothing can be judged with it.
     pub(super) fn deep(&mut self, since: usize) {
         for error in self.0.iter_mut().skip(since) {
             let Out::Fields(fields) = error else { continue };
             for (key, value) in fields {
-                if *key == "text" {
-                    let said = value.text().unwrap_or_default();
-                    *value = joined(&[said, " Nothing is judged until then."]).into();
+                if *key == "deep" {
+                    *value = Out::Count(1);
                 }
             }
         }
@@ -58,15 +58,15 @@ impl Errors {
     pub(super) fn pick(
         &mut self,
         value: &Value,
-        words: &[(&'static str, &'static str)],
+        names: &[&'static str],
         path: &Path<'_>,
     ) -> Option<usize> {
         let found = value
             .text()
-            .and_then(|text| words.iter().position(|(name, _)| *name == text));
+            .and_then(|text| names.iter().position(|name| *name == text));
         if found.is_none() {
             let mut text = String::new();
-            for (name, _) in words {
+            for name in names {
                 text.push_str(if text.is_empty() {
                     "Choose one of: "
                 } else {
@@ -246,19 +246,15 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
         }
     }
 
-    pub(super) fn pick(
-        &mut self,
-        key: &str,
-        words: &[(&'static str, &'static str)],
-    ) -> Option<usize> {
+    pub(super) fn pick(&mut self, key: &str, names: &[&'static str]) -> Option<usize> {
         let value = self.get(key);
-        let found = self.errors.pick(value, words, &Path::Key(self.path, key));
+        let found = self.errors.pick(value, names, &Path::Key(self.path, key));
         self.good &= found.is_some();
         found
     }
 
     pub(super) fn choice<T: Copy>(&mut self, key: &str, choices: Choices<T>) -> Option<T> {
-        let i = self.pick(key, choices.words)?;
+        let i = self.pick(key, choices.names)?;
         choices.values.get(i).copied()
     }
 

@@ -2,6 +2,8 @@
 
 use super::fields::{Errors, Fields};
 use crate::names::{self, ProtectiveKind};
+#[cfg(feature = "evidence")]
+use crate::out::Out;
 use crate::path::Path;
 use crate::value::Value;
 use faultpath::cable::{Arrangement, Construction, Laying, Method};
@@ -473,10 +475,10 @@ fn protective(
 pub(crate) fn arrangement(value: &Value) -> Result<Arrangement, String> {
     let mut errors = Errors::default();
     arrangement_at(value, &Path::Root, &mut errors).ok_or_else(|| {
-        errors
-            .0
-            .first()
-            .map_or("", |e| e.get("text").text().unwrap_or(""))
+        let first = errors.0.first().unwrap_or(&Out::Null);
+        let said = first.get("text").text();
+        said.or(first.get("reason").text())
+            .unwrap_or_default()
             .to_owned()
     })
 }
@@ -492,7 +494,7 @@ fn arrangement_at(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option
             }
         };
     }
-    let i = errors.pick(value, names::ARRANGEMENTS.words, path)?;
+    let i = errors.pick(value, names::ARRANGEMENTS.names, path)?;
     names::ARRANGEMENTS.values.get(i).copied()
 }
 
