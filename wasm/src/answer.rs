@@ -76,6 +76,7 @@ pub fn stop_name(stop: Stop) -> &'static str {
         Stop::NotPassed(..) => "not-passed",
         Stop::GearOut => "gear-out",
         Stop::EarthingOut => "earthing-out",
+        Stop::Unreadable => "unreadable",
     }
 }
 

@@ -360,7 +360,7 @@ proptest! {
         ]);
         match ask(&question) {
             Reply::Number { value } => prop_assert!(value.is_finite(), "{:?} {}", question, value),
-            Reply::Word { value } => prop_assert!(!value.is_empty()),
+            Reply::Word { value } => prop_assert!(!value.is_empty(), "{:?}", question),
             Reply::Error { error } => prop_assert!(!error.is_empty()),
             _ => prop_assert!(false),
         }

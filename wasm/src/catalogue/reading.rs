@@ -14,13 +14,14 @@ use faultpath::verdict::Outcome;
 use faultpath::words::reading_en as en;
 
 /// One of each kind; what they carry says nothing of their words.
-const STOPS: [Stop; 6] = [
+const STOPS: [Stop; 7] = [
     Stop::Design(Outcome::CannotSay),
     Stop::Missing(Step::Bonding),
     Stop::NotPassed(Step::Bonding, Outcome::Fail),
     Stop::NotPassed(Step::Bonding, Outcome::CannotSay),
     Stop::GearOut,
     Stop::EarthingOut,
+    Stop::Unreadable,
 ];
 
 fn notes() -> Out {

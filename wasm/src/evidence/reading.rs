@@ -352,7 +352,8 @@ fn diagnosis(i: &Inputs<'_>) -> Option<Reply> {
     let d = ring::diagnose(Some(ends), &sockets, &m, design);
     let names = |all: &mut dyn Iterator<Item = &'static str>| {
         let all: Vec<&str> = all.collect();
-        word(&all.join("+"))
+        // None is no word.
+        (!all.is_empty()).then(|| word(&all.join("+")))
     };
     Some(match i.get("want").text().unwrap_or("patterns") {
         "patterns" => names(
@@ -360,13 +361,13 @@ fn diagnosis(i: &Inputs<'_>) -> Option<Reply> {
                 .iter()
                 .filter(|(p, _)| d.patterns.contains(*p))
                 .map(|(_, name)| *name),
-        ),
+        )?,
         "conductors" => names(
             &mut CONDUCTORS
                 .iter()
                 .filter(|(c, _)| d.conductors.contains(*c))
                 .map(|(_, name)| *name),
-        ),
+        )?,
         "outcome" => word(outcome_name(
             ring::judged(&d, usize::from(i.count("spurs")?)).outcome,
         )),
