@@ -11,7 +11,6 @@ use crate::read::{House, Job};
 use faultpath::assess::assess;
 use faultpath::facts::{BoardFacts, CircuitFacts};
 use faultpath::network::{BoardEarthing, BoardId, CircuitId};
-use faultpath::reading::sequence::{Note, Stop};
 use faultpath::supply::Earthing;
 use faultpath::verdict::{
     Check, Figure, Finding, Lacking, Outcome, Place, Recorder, Sense, Step, Topic, Unit,
@@ -65,38 +64,6 @@ pub const FIGURES: [(&str, Figure); 12] = [
     ("drop-share", Figure::DropShare),
     ("demand", Figure::Demand),
 ];
-
-/// The word of what stops energising.
-#[must_use]
-pub fn stop_name(stop: Stop) -> &'static str {
-    match stop {
-        Stop::Design(_) => "design",
-        Stop::Missing(_) => "missing",
-        Stop::NotPassed(_, Outcome::Fail) => "failed",
-        Stop::NotPassed(..) => "not-passed",
-        Stop::GearOut => "gear-out",
-        Stop::EarthingOut => "earthing-out",
-        Stop::Unreadable => "unreadable",
-    }
-}
-
-/// The word of a note.
-#[must_use]
-pub fn note_name(note: &Note) -> &'static str {
-    match note {
-        Note::ElectrodeFirst => "electrode-first",
-        Note::MarkCores { .. } => "mark-cores",
-        Note::MarkSwitchedLine => "mark-switched-line",
-        Note::ArmourAlone { .. } => "armour-alone",
-        Note::ArmourBothEnds => "armour-both-ends",
-        Note::ArmourSupplyEnd => "armour-supply-end",
-        Note::RcdsTogether { .. } => "rcds-together",
-        Note::BorrowedNeutral { .. } => "borrowed-neutral",
-        Note::Gear => "gear",
-        Note::EarthingBack => "earthing-back",
-        _ => "",
-    }
-}
 
 /// The name in a list.
 pub(crate) fn name_in<T: PartialEq>(list: &[(&'static str, T)], one: T) -> &'static str {

@@ -205,6 +205,7 @@ mod tests {
         in_order!(Meaning);
         in_order!(Function);
         in_order!(Step);
+        in_order!(reading::Expected);
         in_order!(Formula);
         in_order!(Scheme);
         in_order!(Soil);

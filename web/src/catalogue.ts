@@ -28,7 +28,7 @@ export type Catalogue = {
   changes: Record<string, string>;
   choices: Choices;
   reading: {
-    tests: string[]; rules: Rule[]; quick: Rule[]; uncertainties: Rule[]; meanings: string[]; suspects: string[];
+    tests: string[]; rules: Rule[]; quick: Rule[]; uncertainties: Rule[]; meanings: string[]; expected: { symbol: string; name: string }[]; suspects: string[];
     lacking: string[]; sides: string[]; patterns: string[]; conductors: string[]; steps: string[]; whens: string[];
     befores: string[]; stops: Record<string, string>; notes: Record<string, string>;
   };

@@ -1,15 +1,15 @@
 //! The words of `reading`.
 
 use super::{by_word, list, rules};
-use crate::answer::{note_name, stop_name};
 use crate::out::Out;
+use crate::readings::{note_name, stop_name};
 use faultpath::device::{Rcd, RcdDelay, RcdType};
 use faultpath::network::CircuitId;
 use faultpath::quantity::Amps;
 use faultpath::reading::interval::Function;
 use faultpath::reading::ring::{Conductors, Patterns};
 use faultpath::reading::sequence::{Before, Note, Step, Stop, When};
-use faultpath::reading::{Lacking, Meaning, QuickRule, Rule, Side, Suspects, Test};
+use faultpath::reading::{Expected, Lacking, Meaning, QuickRule, Rule, Side, Suspects, Test};
 use faultpath::verdict::Outcome;
 use faultpath::words::reading_en as en;
 
@@ -53,6 +53,14 @@ fn notes() -> Out {
     Out::Fields(all.iter().map(text).collect())
 }
 
+fn expected() -> Out {
+    let figure = |one| {
+        let (symbol, name) = en::expected(one);
+        Out::Fields(vec![("symbol", symbol.into()), ("name", name.into())])
+    };
+    Out::List(Expected::ALL.map(figure).to_vec())
+}
+
 /// By number or by bit, as everywhere.
 pub(super) fn words() -> Out {
     Out::Fields(vec![
@@ -61,6 +69,7 @@ pub(super) fn words() -> Out {
         ("quick", rules(QuickRule::ALL, en::quick)),
         ("uncertainties", rules(Function::ALL, en::uncertainty)),
         ("meanings", list(Meaning::ALL, en::meaning)),
+        ("expected", expected()),
         ("suspects", list(Suspects::all().iter(), en::suspect)),
         ("lacking", list(Lacking::all().iter(), en::lacking)),
         (
