@@ -357,6 +357,11 @@ fn usable_depth<const B: usize, const C: usize>(
     inst.depth(id).ok()
 }
 
+/// Whether there is a board of which it can't be told where it hangs: its load may be behind any other.
+fn stray(nodes: &[Node]) -> bool {
+    nodes.iter().any(|n| n.depth.is_none())
+}
+
 /// Demand of the boards a circuit feeds.
 fn derived<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
@@ -364,7 +369,7 @@ fn derived<const B: usize, const C: usize>(
     circuit: &Circuit,
     nodes: &[Node],
 ) -> Option<Flow> {
-    if circuit.purpose != Use::Distribution {
+    if circuit.purpose != Use::Distribution || stray(nodes) {
         return None;
     }
     let mut sum: Option<Flow> = None;
@@ -391,6 +396,8 @@ fn demands_at<const B: usize, const C: usize>(
     }
     for (id, circuit) in inst.circuits() {
         let Some(n) = node(nodes, circuit.board).copied() else {
+            // It may be on any of them.
+            loads.iter_mut().for_each(|l| l.unknown = true);
             continue;
         };
         if n.depth != Some(depth) {
@@ -517,7 +524,7 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
 ) {
     let place = Place::Supply;
     let supply = &inst.supply;
-    let mut sum = Some(Flow::default());
+    let mut sum = (!stray(nodes)).then(Flow::default);
     let mut stated = true;
     for (id, board) in inst.boards() {
         if board.fed_by.is_some() {

@@ -16,7 +16,7 @@ use crate::path::{self, Path};
 use crate::value::Value;
 use faultpath::device::{Curve, Device, Family};
 use faultpath::error::{Field, Reason};
-use faultpath::network::{At, BoardId, Installation, Shape};
+use faultpath::network::{At, BoardId, Circuit, Installation, Shape};
 use faultpath::quantity::Amps;
 use faultpath::supply::Earthing;
 use fields::{Errors, Fields};
@@ -194,8 +194,9 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     job.bad_supply = f.errors.0.len() > since;
     let boards_path = Path::Key(&root, "boards");
     let circuits_path = Path::Key(&root, "circuits");
-    let board_items = items(f.get("boards"), &boards_path, f.errors);
-    let circuit_items = items(f.get("circuits"), &circuits_path, f.errors);
+    let (boards_value, circuits_value) = (f.get("boards"), f.get("circuits"));
+    let board_items = items(boards_value, &boards_path, f.errors);
+    let circuit_items = items(circuits_value, &circuits_path, f.errors);
     let _ = f.known();
     job.boards = ids(board_items, &boards_path, &mut job.bad_boards, errors);
     job.circuits = ids(circuit_items, &circuits_path, &mut job.bad_circuits, errors);
@@ -203,6 +204,10 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     let mut out = Kept {
         boards: Vec::new(),
         circuits: Vec::new(),
+        lists: matches!(
+            (boards_value, circuits_value),
+            (Value::List(_), Value::List(_))
+        ),
     };
     let mut boards = heapless::Vec::new();
     for (i, item) in board_items.iter().enumerate() {
@@ -244,7 +249,11 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
             mark(&mut job.bad_circuits, i);
         }
         out.circuits.push(read.is_none());
-        circuits.push(read);
+        // In its place one that is refused, on the same board: its load is not known, and not nothing.
+        circuits.push(read.unwrap_or_else(|| Circuit {
+            board: parts::board_of(item, &job.boards),
+            ..blank.clone()
+        }));
     }
     heading?;
     let mut house = Box::new(House {
@@ -255,7 +264,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     });
     for c in circuits {
         // No more than `CIRCUITS` were kept.
-        let _ = house.circuits.push(c.unwrap_or_else(|| blank.clone()));
+        let _ = house.circuits.push(c);
     }
     cross_check(&house, job, &out, errors);
     job.house = Some(house);
@@ -266,6 +275,8 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
 struct Kept {
     boards: Vec<bool>,
     circuits: Vec<bool>,
+    /// Whether there is a list to point into.
+    lists: bool,
 }
 
 /// Whether a board is fed, round about, from itself, and does not only hang on one that is.
@@ -296,7 +307,7 @@ fn cross_check(house: &House, job: &mut Job<'_>, out: &Kept, errors: &mut Errors
                 let feed = house.board(id).and_then(|b| b.fed_by);
                 let there = feed.is_some_and(|f| usize::from(f.0) < job.circuits.len());
                 let upstream = match e.reason {
-                    Reason::Dangling => there,
+                    Reason::Dangling => there || !out.lists,
                     Reason::Cycle => !feeds_itself(house, id),
                     _ => false,
                 };
@@ -312,7 +323,9 @@ fn cross_check(house: &House, job: &mut Job<'_>, out: &Kept, errors: &mut Errors
                 };
                 let upstream = match (e.field, e.reason) {
                     // It is there, but there is no room for it.
-                    (Field::Board, _) => usize::from(circuit.board.0) < job.boards.len(),
+                    (Field::Board, _) => {
+                        usize::from(circuit.board.0) < job.boards.len() || !out.lists
+                    }
                     // Which phases reach its board can't be told.
                     (Field::Phase, Reason::Contradiction) => {
                         circuit.shape == Shape::Radial && house.depth(circuit.board).is_err()

@@ -217,8 +217,60 @@ fn spoilt() -> impl Strategy<Value = House> {
     })
 }
 
+/// A figure of the profile, its range, and where it goes.
+type Ruled = (f32, f32, fn(&mut House, f32));
+
+const RULED: &[Ruled] = &[
+    (0.5, 1.0, |h, v| h.profile.cmin = v),
+    (1.0, 1.5, |h, v| h.profile.cmax = v),
+    (0.001, 0.25, |h, v| h.profile.drop_lighting = v),
+    (0.001, 0.25, |h, v| h.profile.drop_other = v),
+    (0.001, 1000.0, |h, v| h.profile.source_electrode = v),
+    (1.0, 120.0, |h, v| h.profile.touch_voltage = v),
+    (0.001, 1.0, |h, v| h.profile.additional_protection = v),
+    (1.0, 125.0, |h, v| h.profile.sockets_up_to = v),
+    (0.0, 2.0, |h, v| {
+        h.profile.diversity.iter_mut().for_each(|d| d.first = v)
+    }),
+    (0.0, 100.0, |h, v| {
+        h.profile.diversity.iter_mut().for_each(|d| d.add = v)
+    }),
+];
+
 proptest! {
     #![proptest_config(config())]
+
+    /// What is said where a figure of the profile is not known is so whatever that figure is.
+    #[test]
+    fn a_figure_of_the_profile_that_is_not_known(
+        house in house(), which in any::<Index>(), bad in select(vec![f32::NAN, f32::INFINITY, -1.0, 1e6]),
+        share in 0.0f32..=1.0,
+    ) {
+        let (low, high, put) = *which.get(RULED);
+        let mut without: House = house;
+        put(&mut without, bad);
+        for earthing in readings(&without) {
+            let (outcome, seen) = Seen::of(&without, *earthing);
+            prop_assert_ne!(outcome, Outcome::Pass);
+            for f in &seen.findings {
+                prop_assert_eq!(blemish(f), None);
+            }
+            for v in [low, low + share * (high - low), high] {
+                let mut with = without.clone();
+                put(&mut with, v.clamp(low, high));
+                let (_, known) = Seen::of(&with, *earthing);
+                let known = known.outcomes();
+                for (place, said) in seen.outcomes() {
+                    let would = known.iter().find(|(p, _)| *p == place).map(|(_, o)| *o);
+                    // Asked for where it may be, and then not known.
+                    if said != Outcome::CannotSay && would.is_some() {
+                        prop_assert_eq!(Some(said), would, "{:?} with {}", place, v);
+                    }
+                }
+                prop_assert!(known.iter().all(|(p, _)| seen.outcomes().iter().any(|(q, _)| q == p)));
+            }
+        }
+    }
 
     #[test]
     fn any_number_in_any_field(house in spoilt()) {

@@ -604,6 +604,14 @@ fn index_of(names: &[&str], name: &str) -> u16 {
         .unwrap_or(u16::MAX)
 }
 
+/// The board a circuit says it starts from.
+pub(super) fn board_of(circuit: &Value, boards: &[&str]) -> BoardId {
+    BoardId(index_of(
+        boards,
+        circuit.get("board").text().unwrap_or_default(),
+    ))
+}
+
 /// Whether all of them could be read.
 fn sections(
     value: &Value,
@@ -717,15 +725,13 @@ pub(super) fn board(
         Value::Text(name) => *fed_by = Some(CircuitId(index_of(circuits, name))),
         _ => f.wrong("fed_by", "the name of a circuit, or null"),
     }
-    let good = f.good;
-    // Where it can't be told nothing is known of the electrode either.
+    // By which rules to judge what is behind it can't be told without.
     let own = f.choice("earthing", names::BOARD_EARTHINGS);
+    let good = f.good;
     let ra = f.maybe("ra", Field::Ra, Ohms::new);
-    *earthing = match own {
-        Some(true) => BoardEarthing::OwnElectrode(ra),
-        Some(false) => BoardEarthing::AsSupply,
-        None => BoardEarthing::OwnElectrode(None),
-    };
+    if own == Some(true) {
+        *earthing = BoardEarthing::OwnElectrode(ra);
+    }
     *own_rcd = f.object("rcd", rcd);
     f.fill_if_any(
         "conditional",
