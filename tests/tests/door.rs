@@ -147,6 +147,9 @@ fn with(job: &Value, path: &[Step], new: Option<Value>) -> Value {
 
 // -------------------------------------------------------------------------------- fields of the schema
 
+/// Read apart, by readers of their own: test readings, and where a board stands.
+const APART: [&str; 3] = ["tests", "testing", "site"];
+
 /// A field: where it is, of which part it is, what it may be.
 struct Field {
     path: Path,
@@ -181,8 +184,7 @@ fn fields(schema: &Json, node: &Json, of: &str, job: &Json, here: &Path, out: &m
         let of = name.unwrap_or(of);
         if let (Some(properties), Some(_)) = (node["properties"].as_object(), job.as_object()) {
             for (key, sub) in properties {
-                // Readings have a reader of their own.
-                if key == "tests" || key == "testing" {
+                if APART.contains(&key.as_str()) {
                     continue;
                 }
                 let mut path = here.clone();
@@ -533,9 +535,9 @@ fn every_field_with_everything_that_can_be_wrong() {
             continue;
         }
         for key in node["properties"].as_object().unwrap().keys() {
-            let readings = key == "tests" || key == "testing";
+            let apart = APART.contains(&key.as_str());
             assert!(
-                readings || of.contains(&(part.to_owned(), key.clone())),
+                apart || of.contains(&(part.to_owned(), key.clone())),
                 "{part}.{key} was not tried"
             );
         }
