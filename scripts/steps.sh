@@ -38,6 +38,8 @@ step_fmt() {
 step_clippy() {
 	need_component clippy clippy
 	cargo clippy "${CARGO_LOCK[@]}" --workspace --all-targets -- -D warnings
+	# As it is for the page's file: without what only the evidence and the catalogue need.
+	cargo clippy "${CARGO_LOCK[@]}" -p faultpath-wasm --lib -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --no-default-features -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --all-features -- -D warnings
 }

@@ -137,7 +137,7 @@ fn situations(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Vec
     let mut good = true;
     let mut out = Vec::new();
     for (i, item) in items.iter().enumerate() {
-        let found = errors.pick(item, names::SITUATIONS.words, &Path::At(path, i));
+        let found = errors.pick(item, names::SITUATIONS.names, &Path::At(path, i));
         good &= found.is_some();
         out.extend(found.and_then(|i| names::SITUATIONS.values.get(i)));
     }
