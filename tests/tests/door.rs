@@ -8,11 +8,14 @@ use faultpath::network::{BoardId, CircuitId};
 use faultpath::profile::{DropBasis, LoadClass, Profile};
 use faultpath::verdict::{Check, Finding, Outcome, Place, Recorder};
 use faultpath_wasm::answer::answer;
+use faultpath_wasm::catalogue::catalogue;
 use faultpath_wasm::names;
+use faultpath_wasm::out::Out;
 use faultpath_wasm::read::{BOARDS, CIRCUITS, Job, read};
 use faultpath_wasm::value::Value;
 use serde_json::{Value as Json, json};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 fn text(path: &str) -> String {
     std::fs::read_to_string(format!("{}/../{path}", env!("CARGO_MANIFEST_DIR"))).unwrap()
@@ -348,13 +351,36 @@ fn checks(all: &Findings, place: &str) -> Vec<Check> {
         .collect()
 }
 
-/// Path and reason of every error, each with its text.
+/// Path and reason of every error, each with its text as the page puts it together.
 fn errors(job: &Job<'_>) -> Vec<(String, String, String)> {
-    let of = |e: &faultpath_wasm::out::Out, key| e.get(key).text().unwrap_or("").to_owned();
-    job.errors
-        .iter()
-        .map(|e| (of(e, "path"), of(e, "reason"), of(e, "text")))
+    static CATALOGUE: OnceLock<Out> = OnceLock::new();
+    let words = CATALOGUE.get_or_init(|| catalogue("en").unwrap());
+    let of = |e: &Out, key| e.get(key).text().unwrap_or("").to_owned();
+    let said = |e: &Out| {
+        let mut own = words.get("errors").items().iter();
+        let own = own
+            .find(|one| {
+                ["field", "reason"]
+                    .iter()
+                    .all(|key| of_any(one.get(key)) == of_any(e.get(key)))
+            })
+            .map(|one| of(one, "text"));
+        let plain = words.get("reasons").get(e.get("reason").text().unwrap());
+        let what = e.get("text").text().map(str::to_owned).or(own);
+        let mut text = what.unwrap_or_else(|| plain.text().unwrap().to_owned());
+        if *e.get("deep") != Out::Null {
+            text.push(' ');
+            text.push_str(words.get("deep").text().unwrap());
+        }
+        text
+    };
+    let all = job.errors.iter();
+    all.map(|e| (of(e, "path"), of(e, "reason"), said(e)))
         .collect()
+}
+
+fn of_any(v: &Out) -> String {
+    format!("{v:?}").replace("Word(", "Text(")
 }
 
 fn outcome(job: &Job<'_>) -> String {
@@ -987,70 +1013,174 @@ type Row = (
     &'static str,
     &'static str,
     &'static str,
-    &'static [(&'static str, &'static str)],
+    &'static [&'static str],
+    &'static [&'static str],
 );
 
-/// Part of the schema, field, type of the page, words of the reader.
+/// Part of the schema, field, type of the page, names of the reader, what a person reads for them.
 fn tables() -> Vec<Row> {
     vec![
-        ("supply", "current", "Supply", names::CURRENTS.words),
+        (
+            "supply",
+            "current",
+            "Supply",
+            names::CURRENTS.names,
+            names::CURRENTS.words,
+        ),
         (
             "supply",
             "earthing",
             "Supply",
+            names::SUPPLY_EARTHINGS.names,
             names::SUPPLY_EARTHINGS.words,
         ),
-        ("supply", "ze_from", "Supply", names::ORIGINS.words),
+        (
+            "supply",
+            "ze_from",
+            "Supply",
+            names::ORIGINS.names,
+            names::ORIGINS.words,
+        ),
         (
             "supply",
             "fault_level_from",
             "Supply",
+            names::LEVEL_ORIGINS.names,
             names::LEVEL_ORIGINS.words,
         ),
-        ("board", "earthing", "Board", names::BOARD_EARTHINGS.words),
-        ("circuit", "phase", "Circuit", names::PHASES.words),
-        ("circuit", "shape", "Circuit", names::SHAPES.words),
-        ("circuit", "use", "Circuit", names::USES.words),
-        ("load", "class", "Load", names::CLASSES.words),
-        ("section", "part", "Section", names::PARTS.words),
+        (
+            "board",
+            "earthing",
+            "Board",
+            names::BOARD_EARTHINGS.names,
+            names::BOARD_EARTHINGS.words,
+        ),
+        (
+            "circuit",
+            "phase",
+            "Circuit",
+            names::PHASES.names,
+            names::PHASES.words,
+        ),
+        (
+            "circuit",
+            "shape",
+            "Circuit",
+            names::SHAPES.names,
+            names::SHAPES.words,
+        ),
+        (
+            "circuit",
+            "use",
+            "Circuit",
+            names::USES.names,
+            names::USES.words,
+        ),
+        (
+            "load",
+            "class",
+            "Load",
+            names::CLASSES.names,
+            names::CLASSES.words,
+        ),
+        (
+            "section",
+            "part",
+            "Section",
+            names::PARTS.names,
+            names::PARTS.words,
+        ),
         (
             "section",
             "material",
             "Section",
+            names::LINE_MATERIALS.names,
             names::LINE_MATERIALS.words,
         ),
-        ("section", "insulation", "Section", names::INSULATIONS.words),
+        (
+            "section",
+            "insulation",
+            "Section",
+            names::INSULATIONS.names,
+            names::INSULATIONS.words,
+        ),
         (
             "section",
             "construction",
             "Section",
+            names::CONSTRUCTIONS.names,
             names::CONSTRUCTIONS.words,
         ),
-        ("section", "method", "Section", names::METHODS.words),
+        (
+            "section",
+            "method",
+            "Section",
+            names::METHODS.names,
+            names::METHODS.words,
+        ),
         (
             "section",
             "arrangement",
             "Section",
+            names::ARRANGEMENTS.names,
             names::ARRANGEMENTS.words,
         ),
-        ("protective", "kind", "Protective", names::PROTECTIVES.words),
+        (
+            "protective",
+            "kind",
+            "Protective",
+            names::PROTECTIVES.names,
+            names::PROTECTIVES.words,
+        ),
         (
             "protective",
             "material",
             "Protective",
+            names::MATERIALS.names,
             names::MATERIALS.words,
         ),
-        ("device", "family", "Device", names::FAMILIES.words),
-        ("rcd", "kind", "Rcd", names::RCD_TYPES.words),
-        ("rcd", "delay", "Rcd", names::DELAYS.words),
-        ("conductor", "material", "Conductor", names::MATERIALS.words),
+        (
+            "device",
+            "family",
+            "Device",
+            names::FAMILIES.names,
+            names::FAMILIES.words,
+        ),
+        (
+            "rcd",
+            "kind",
+            "Rcd",
+            names::RCD_TYPES.names,
+            names::RCD_TYPES.words,
+        ),
+        (
+            "rcd",
+            "delay",
+            "Rcd",
+            names::DELAYS.names,
+            names::DELAYS.words,
+        ),
+        (
+            "conductor",
+            "material",
+            "Conductor",
+            names::MATERIALS.names,
+            names::MATERIALS.words,
+        ),
         (
             "earthing_conductor",
             "material",
             "Conductor",
+            names::MATERIALS.names,
             names::MATERIALS.words,
         ),
-        ("profile", "drop_basis", "Profile", names::DROP_BASES.words),
+        (
+            "profile",
+            "drop_basis",
+            "Profile",
+            names::DROP_BASES.names,
+            names::DROP_BASES.words,
+        ),
     ]
 }
 
@@ -1058,8 +1188,8 @@ fn tables() -> Vec<Row> {
 fn schema_reader_and_page_use_the_same_words() {
     let (schema, types) = (schema(), text("web/src/job/types.ts"));
     let tables = tables();
-    for (part, field, of, words) in &tables {
-        let ours: Vec<&str> = words.iter().map(|(name, _)| *name).collect();
+    for (part, field, of, ours, words) in &tables {
+        let ours = ours.to_vec();
         let node = &schema["$defs"][part]["properties"][field];
         let alternatives = alternatives(&schema, node);
         let theirs: Vec<&str> = alternatives
@@ -1074,7 +1204,7 @@ fn schema_reader_and_page_use_the_same_words() {
             "types.ts, {of}.{field}"
         );
         assert!(
-            words.iter().all(|(_, said)| !said.is_empty()),
+            words.len() == ours.len() && words.iter().all(|said| !said.is_empty()),
             "{part}.{field}"
         );
     }
@@ -1106,13 +1236,13 @@ fn schema_reader_and_page_use_the_same_words() {
 fn every_list_of_words_is_among_the_choices() {
     let all = faultpath_wasm::choices::choices();
     let all = all.get("names");
-    let faultpath_wasm::out::Out::Fields(lists) = all else {
+    let Out::Fields(lists) = all else {
         panic!("no names")
     };
-    for (part, field, _, words) in tables() {
+    for (part, field, _, ours, words) in tables() {
         let found = lists.iter().any(|(_, list)| {
-            words
-                .iter()
+            ours.iter()
+                .zip(words)
                 .all(|(name, said)| list.get(name).text() == Some(*said))
         });
         assert!(found, "{part}.{field}");
