@@ -91,7 +91,9 @@ def mutants(job, rng):
         if path and isinstance(path[-1], str):
             changed = copy.deepcopy(job)
             del at(changed, path[:-1])[path[-1]]
-            yield f"{show(path)} taken away", path, changed
+            # A reading is shown or above: where there is neither either may be asked for.
+            blamed = path[:-1] if path[-1] in ("shown", "above") else path
+            yield f"{show(path)} taken away", blamed, changed
         if isinstance(value, dict):
             changed = copy.deepcopy(job)
             at(changed, path)["stranger"] = 1
