@@ -4,7 +4,8 @@
 //! Three passes, none of them recursive: outwards for the lines each board is on, inwards for demand,
 //! outwards for impedance, drop and the checks. Each goes through the circuits once per level of boards.
 
-use crate::check::{self, Case, bonding, breaking, demand, earthing_conductor};
+use crate::check::board_fault::Front;
+use crate::check::{self, Case, board_fault, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
 use crate::facts::{BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents};
 use crate::network::{
@@ -260,6 +261,16 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                     *to = Some(further);
                 }
                 judge_feed(inst, fed, board, circuit, &sections, &further, &mut all);
+                if matches!(board.earthing, BoardEarthing::OwnElectrode(_)) {
+                    let front = Front {
+                        device: Some(circuit.device),
+                        rcd: better(source.rcd, circuit.rcd),
+                    };
+                    let place = Place::Board(fed);
+                    let profile = &inst.profile;
+                    let f = board_fault::judge(place, profile, &further, front, board, &mut all);
+                    all.finding(&f);
+                }
             }
         }
     }
@@ -580,6 +591,13 @@ fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
         let rating = Some(feed.device.rating().get());
         let f = demand::judge(place, &facts, board.demand.is_some(), rating, all);
         all.finding(&f);
+    } else if source.earthing == Earthing::Tt {
+        let front = Front {
+            device: inst.supply.device,
+            rcd: None,
+        };
+        let f = board_fault::judge(place, &inst.profile, source, front, board, all);
+        all.finding(&f);
     }
 }
 
@@ -626,10 +644,10 @@ mod tests {
     use crate::cable::{Arrangement, Construction, Laying, Method};
     use crate::conductor::{Insulation, Material};
     use crate::device::{Curve, Device, Family, RcdType};
-    use crate::network::{Demand, Load, Part, Protective, Section, Shape};
+    use crate::network::{Demand, Enclosure, Load, Part, Protective, Section, Shape};
     use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, Volts};
     use crate::supply::{Conductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
-    use crate::verdict::{Check, Report};
+    use crate::verdict::{Assumed, Check, Report, Rule};
 
     fn breaker(curve: Curve, rating: f32) -> Device {
         Device::new(Family::Breaker(curve), Amps::new(rating).unwrap())
@@ -693,6 +711,7 @@ mod tests {
         Board {
             fed_by: fed_by.map(CircuitId),
             earthing: BoardEarthing::AsSupply,
+            enclosure: None,
             rcd: None,
             conditional: None,
             extraneous: false,
@@ -826,6 +845,83 @@ mod tests {
         h.boards[1].earthing = BoardEarthing::OwnElectrode(None);
         let all = Facts::of(&h, Earthing::TnCS);
         assert_eq!(all.outcome(2, Check::Electrode), Some(Outcome::CannotSay));
+    }
+
+    #[test]
+    fn a_fault_at_a_board_on_its_own_electrode_is_no_matter_of_the_rcds_in_it() {
+        let rcd = |amps: f32, delay| Rcd::new(Amps::new(amps).unwrap(), RcdType::A, delay).ok();
+        let mut h = house();
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(Some(Ohms::new(100.0).unwrap()));
+        h.circuits[2].rcd = rcd(0.03, RcdDelay::None);
+        let at_board = |h: &Installation<4, 4>, id: u16, earthing| {
+            let all = Facts::of(h, earthing).1;
+            let place = Place::Board(BoardId(id));
+            let here = |f: &&Finding| f.place == place && f.check == Check::BoardFault;
+            all.iter().find(here).copied()
+        };
+        let fault = |h: &Installation<4, 4>| at_board(h, 1, Earthing::TnCS).unwrap();
+        // Every circuit passes, and yet.
+        let all = Facts::of(&h, Earthing::TnCS);
+        assert_eq!(all.outcome(2, Check::Disconnection), Some(Outcome::Pass));
+        assert_eq!(fault(&h).outcome, Outcome::CannotSay);
+        assert_eq!(fault(&h).lacking, Lacking::ENCLOSURE);
+        for own in [None, rcd(0.1, RcdDelay::Selective)] {
+            h.boards[1].rcd = own;
+            h.boards[1].enclosure = Some(Enclosure::Metal);
+            let f = fault(&h);
+            assert_eq!((f.outcome, f.rule), (Outcome::Fail, Rule::BoardMaxZs));
+            // RA, the source's electrode, the line of the feed when hot; type C of 32 A.
+            near(f.value.unwrap(), 100.0 + 20.0 + 1.2 * 0.020 * 1.83);
+            near(f.limit.unwrap(), 0.95 * 230.0 / 320.0);
+            h.boards[1].enclosure = Some(Enclosure::Insulated);
+            let f = fault(&h);
+            assert_eq!(f.outcome, Outcome::Pass);
+            assert!(f.assumed.contains(Assumed::INSULATED_FRONT));
+        }
+        // Behind its own RCD the board may be of metal: 0.1 A · 501 Ω stay on it.
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(Some(Ohms::new(501.0).unwrap()));
+        assert_eq!(
+            (fault(&h).outcome, fault(&h).rule),
+            (Outcome::Fail, Rule::TouchVoltage)
+        );
+        // An electrode nobody measured: the insulation needs none, what is behind the RCD does.
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(None);
+        assert_eq!(fault(&h).lacking, Lacking::RA);
+        h.boards[1].rcd = None;
+        assert_eq!(fault(&h).outcome, Outcome::Pass);
+        h.boards[1].enclosure = Some(Enclosure::Metal);
+        assert_eq!(fault(&h).outcome, Outcome::CannotSay);
+        // In front: at the feed, or where the feed comes from.
+        h.boards[1].enclosure = None;
+        h.boards[1].earthing = BoardEarthing::OwnElectrode(Some(Ohms::new(100.0).unwrap()));
+        h.boards[0].rcd = rcd(0.3, RcdDelay::Selective);
+        let f = fault(&h);
+        assert_eq!((f.outcome, f.rule), (Outcome::Pass, Rule::TouchVoltage));
+        assert_eq!(f.assumed, Assumed::RCD_UPSTREAM | Assumed::SOURCE_ELECTRODE);
+        // It says so of the feed too.
+        let judged = |h: &Installation<4, 4>| crate::solve::judge(h, Earthing::TnCS, CircuitId(0));
+        assert_eq!(judged(&h).0, Outcome::Pass);
+        h.boards[0].rcd = rcd(1.0, RcdDelay::None);
+        assert_eq!(fault(&h).rule, Rule::TouchVoltage);
+        assert_eq!(fault(&h).outcome, Outcome::CannotSay);
+        h.boards[1].enclosure = Some(Enclosure::Metal);
+        assert_eq!(judged(&h), (Outcome::Fail, Some(Check::BoardFault)));
+        // Earthed over its feed: the feed's own check is of it.
+        h.boards[1].earthing = BoardEarthing::AsSupply;
+        assert_eq!(at_board(&h, 1, Earthing::TnCS), None);
+        assert_eq!(at_board(&h, 0, Earthing::TnCS), None);
+        // The first board of a TT supply; its own RCD is in it.
+        h.supply.ra = Some(Ohms::new(100.0).unwrap());
+        let first = |h: &Installation<4, 4>| at_board(h, 0, Earthing::Tt).unwrap();
+        h.boards[0].rcd = rcd(0.3, RcdDelay::Selective);
+        assert_eq!(at_board(&h, 1, Earthing::Tt), None);
+        assert_eq!(first(&h).lacking, Lacking::ENCLOSURE | Lacking::INCOMING);
+        h.supply.device = Some(breaker(Curve::B, 63.0));
+        assert_eq!(first(&h).lacking, Lacking::ENCLOSURE);
+        h.boards[0].enclosure = Some(Enclosure::Metal);
+        assert_eq!(first(&h).outcome, Outcome::Fail);
+        h.boards[0].enclosure = Some(Enclosure::Insulated);
+        assert_eq!(first(&h).outcome, Outcome::Pass);
     }
 
     #[test]

@@ -34,6 +34,16 @@ pub enum BoardEarthing {
     OwnElectrode(Option<Ohms>),
 }
 
+/// What a board is made of, as an earth fault at the board itself sees it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Enclosure {
+    /// There is metal that a fault in front of its RCDs can reach.
+    Metal,
+    /// Its enclosure, and all that leads to it, are of class II or equivalent insulation up to the terminals
+    /// of its RCDs.
+    Insulated,
+}
+
 /// A distribution board.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Board {
@@ -41,7 +51,10 @@ pub struct Board {
     pub fed_by: Option<CircuitId>,
     /// Earthing.
     pub earthing: BoardEarthing,
-    /// An RCD that all its circuits are behind.
+    /// What it is made of up to its RCDs; none where it was not said. It matters where an electrode is its
+    /// earth.
+    pub enclosure: Option<Enclosure>,
+    /// An RCD in it that all its circuits are behind. What is in front of its terminals is not.
     pub rcd: Option<Rcd>,
     /// The assembly's rated conditional short-circuit current, where its maker gives one for the device upstream.
     pub conditional: Option<Amps>,

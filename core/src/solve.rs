@@ -1,7 +1,8 @@
 //! Answers by search over the same checks: no formula is turned round, the installation is changed and
 //! judged again.
 //!
-//! A circuit is good when its own findings pass, and those of everything that hangs on it.
+//! A circuit is good when its own findings pass, and those of every circuit that hangs on it, and an earth
+//! fault at a board that hangs on it is covered.
 
 use crate::assess::assess;
 use crate::cable::Construction;
@@ -52,6 +53,11 @@ impl<const B: usize, const C: usize> Recorder for Branch<'_, B, C> {
     fn finding(&mut self, f: &Finding) {
         let within = match f.place {
             Place::Circuit(id) => self.inst.is_within(id, self.circuit),
+            // What the feed has to do with it is a matter of the feed.
+            Place::Board(id) if f.check == Check::BoardFault => {
+                let feed = self.inst.board(id).and_then(|b| b.fed_by);
+                feed.is_some_and(|feed| self.inst.is_within(feed, self.circuit))
+            }
             Place::Board(_) | Place::Supply => false,
         };
         if !within {

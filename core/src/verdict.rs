@@ -65,12 +65,14 @@ pub enum Check {
     FeedBonding,
     /// Earthing conductor.
     EarthingConductor,
+    /// An earth fault at a board on an electrode, in front of its RCDs.
+    BoardFault,
 }
 
 listed! {
     Check:
     DesignCurrent Capacity Overload VoltDrop Disconnection Electrode ProtectiveThermal LineThermal
-    Breaking Rcd Demand Bonding FeedBonding EarthingConductor
+    Breaking Rcd Demand Bonding FeedBonding EarthingConductor BoardFault
 }
 
 impl Check {
@@ -93,6 +95,7 @@ impl Check {
             Check::Bonding => &[T::Bonding],
             Check::FeedBonding => &[T::FeedBonding],
             Check::EarthingConductor => &[T::EarthingConductor],
+            Check::BoardFault => &[T::BoardFault],
         }
     }
 }
@@ -139,6 +142,8 @@ pub enum Topic {
     FeedBonding,
     /// Earthing conductor.
     EarthingConductor,
+    /// Earth fault at a board.
+    BoardFault,
 }
 
 /// A figure of a circuit, a board or the supply.
@@ -292,6 +297,8 @@ bitflags! {
         const UPSTREAM = 1 << 17;
         /// A circuit on this board whose load is not known.
         const LOADS = 1 << 18;
+        /// What a board is made of up to its RCDs.
+        const ENCLOSURE = 1 << 19;
     }
 }
 
@@ -319,6 +326,8 @@ bitflags! {
         const CONDITIONAL_RATING = 1 << 8;
         /// Diversity allowances of the profile (common practice).
         const DIVERSITY = 1 << 9;
+        /// All up to the terminals of the board's RCDs is of class II or equivalent insulation, as stated.
+        const INSULATED_FRONT = 1 << 10;
     }
 }
 
@@ -502,6 +511,10 @@ pub enum Rule {
     EarthingByLine,
     /// Earthing conductor in the ground.
     EarthingBuried,
+    /// Largest Zs at a board on an electrode, by the overcurrent device in front.
+    BoardMaxZs,
+    /// Class II or equivalent insulation up to the RCDs of a board.
+    InsulatedFront,
 }
 
 listed! {
@@ -512,7 +525,7 @@ listed! {
     DropTotal DropLimit ZSupplyMin IkThree IkNeutral IkEarth BreakingCapacity K InitialTemperature
     EnergyFar EnergyNear Adiabatic TabulatedMinimum Deemed AdditionalProtection DemandSum
     DemandStated DemandDevice BondingByNeutral BondingByEarthing FeedAsBonding EarthingByLine
-    EarthingBuried
+    EarthingBuried BoardMaxZs InsulatedFront
 }
 
 /// Takes what the checks say.

@@ -121,6 +121,7 @@ fn sub_main() -> Installation<2, 13> {
         earthing: BoardEarthing::AsSupply,
         rcd: None,
         conditional: None,
+        enclosure: None,
         extraneous: false,
         bonding: None,
         earthing_conductor: None,

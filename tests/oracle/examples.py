@@ -100,6 +100,8 @@ class Tally:
                         # the model has the printed impedance, three figures, the core a current that gives it
                         if None not in (limit, f["limit"]) and abs(f["limit"] - limit) <= 0.005 * built.cmin:
                             limit = f["limit"]
+                    if limit == model.UNREAD:
+                        limit = f["limit"]
                     self.number(where, check + " limit", f["limit"], limit)
                     self.word(where, check + " outcome", f["outcome"], model.outcome(findings[check]))
                 for check in set(findings) - {f["check"] for f in p["findings"]}:

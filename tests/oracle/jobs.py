@@ -80,7 +80,7 @@ def feeder(id, board, dev, sections, **more):
 
 def board(id, fed_by=None, name=None, **more):
     out = dict(id=id, name=name or id.replace("-", " ").capitalize(), fed_by=fed_by, earthing="as-supply",
-               ra=None, rcd=None, extraneous=False, bonding=None, earthing_conductor=None, demand=None, conditional=None)
+               ra=None, enclosure=None, rcd=None, extraneous=False, bonding=None, earthing_conductor=None, demand=None, conditional=None)
     assert not set(more) - set(out), set(more) - set(out)
     out.update(more)
     return out

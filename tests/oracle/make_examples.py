@@ -72,6 +72,7 @@ def on(id):
 CIRCUIT = ["fact:ib", "fact:iz", "fact:r1r2", "fact:zs", "fact:ief-min", "fact:ipf-max", "fact:drop",
            "fact:drop-share", "outcome:design-current", "outcome:capacity", "outcome:volt-drop",
            "outcome:disconnection", "outcome:breaking"]
+FAULT = ["outcome:board-fault", "finding:board-fault:value", "finding:board-fault:limit"]
 LOOP = ["fact:ib", "fact:r1r2", "fact:zs", "fact:ief-min", "fact:ipf-max", "fact:drop"]
 FEED = [w for w in CIRCUIT if w not in ("outcome:volt-drop", "outcome:disconnection")]
 BOARD = ["fact:demand", "fact:zs", "fact:ipf-max", "fact:drop"]
@@ -188,8 +189,9 @@ def observatory_not_known():
     job["supply"].update(earthing="not-known", ra=90)
     for c in job["circuits"]:
         c["rcd"] = j.rcd(0.1, delay="selective") if c["use"] == "distribution" else j.rcd()
+    job["boards"][0]["enclosure"] = "insulated"
     places = [at(c["id"]) for c in job["circuits"]]
-    return Own(job, *every(places, ["fact:zs", "fact:ief-min"]),
+    return Own(job, *every(places, ["fact:zs", "fact:ief-min"]), (on("house"), "outcome:board-fault", None, 1),
                *[(p, w, None, 1) for p in places for w in ("outcome:electrode", "finding:electrode:value")])
 
 
@@ -197,7 +199,7 @@ def observatory_not_known():
 def stable_tt():
     """A stable on its own supply and rod."""
     job = j.job("Stable", OWN, j.supply("tt", ze=None, ra=70, fault_level=2500, bonding=j.copper(10)),
-                [j.board("stable", rcd=j.rcd(0.1, delay="selective"))],
+                [j.board("stable", rcd=j.rcd(0.1, delay="selective"), enclosure="insulated")],
                 [j.circuit("boxes", "stable", j.device("rcbo-b", 6), j.load(power=320, power_factor=0.9, kind="lighting", points=8),
                            [j.section(34, 1.5, j.core(1.5), method="conduit")], use="lighting", rcd=j.rcd()),
                  j.circuit("clippers", "stable", j.device("rcbo-b", 16), j.load(current=11, kind="sockets"),
@@ -205,7 +207,7 @@ def stable_tt():
                  j.circuit("trough-heater", "stable", j.device("rcbo-b", 6), j.load(power=300, kind="heating"),
                            [j.section(41, 1.5, j.core(1.5))], outdoors=True, rcd=j.rcd())])
     return Own(job, *every([at(c["id"]) for c in job["circuits"]], CIRCUIT + ["finding:electrode:value", "outcome:electrode"]),
-               *every([on("stable")], ["fact:demand", "fact:zs"]))
+               *every([on("stable")], ["fact:demand", "fact:zs", *FAULT]))
 
 
 @example
@@ -214,7 +216,7 @@ def orchard_pump_house():
     job = j.job("Orchard pump house", OWN, j.supply("tn-s", ze=0.62, fault_level=4200),
                 [j.board("farm"),
                  j.board("pump-house", "orchard", earthing="own-electrode", ra=45, rcd=j.rcd(0.1, delay="selective"),
-                         extraneous=False, earthing_conductor=j.earthing_conductor(16, buried=True, corrosion=True))],
+                         enclosure="insulated", extraneous=False, earthing_conductor=j.earthing_conductor(16, buried=True, corrosion=True))],
                 [j.feeder("orchard", "farm", j.device("bs88-2", 32, 80000), [
                     j.swa(160, 10, cores=2, protective=j.armour())]),
                  j.circuit("pump", "pump-house", j.device("rcbo-c", 16), j.load(power=1800, power_factor=0.82, kind="motor"),
@@ -224,7 +226,7 @@ def orchard_pump_house():
     return Own(job, *every([at("orchard"), at("pump"), at("frost-lamp")], LOOP + ["fact:drop-share"]),
                *every([at("pump"), at("frost-lamp")], ["outcome:volt-drop"]),
                (at("pump"), "finding:electrode:value"), (at("pump"), "outcome:electrode"),
-               *every([on("pump-house")], BOARD))
+               *every([on("pump-house")], BOARD + FAULT))
 
 
 @example
@@ -471,6 +473,92 @@ def fails_electrode():
     return Own(job, *every([at("hut")], ["fact:zs", "outcome:electrode", "finding:electrode:value", "finding:electrode:limit"]))
 
 
+def sheds(name, boards, source_electrode=20):
+    """A farm on TN-S; each shed has a rod of its own and one lamp behind 30 mA: what the shed's board has is
+    (RCD of its feed, its own, what it is made of, RA), and the rating of its feed."""
+    out, circuits = [j.board("farm")], []
+    for key, (feed_rcd, own_rcd, made, ra, rating) in boards.items():
+        id = key.replace("_", "-")
+        circuits += [j.feeder(f"to-{id}", "farm", j.device(B, rating), [j.section(20, 10, j.core(10))], rcd=feed_rcd),
+                     j.circuit(f"lamp-{id}", id, j.device("rcbo-b", 6), j.load(power=60, kind="lighting"),
+                               [j.section(6, 1.5, j.core(1.5))], use="lighting", rcd=j.rcd())]
+        out.append(j.board(id, f"to-{id}", earthing="own-electrode", ra=ra, rcd=own_rcd, enclosure=made,
+                           earthing_conductor=j.earthing_conductor(16, buried=True)))
+    return j.job(name, {**OWN, "source_electrode": source_electrode}, j.supply("tn-s", ze=0.4, fault_level=4000), out, circuits)
+
+
+@example
+def board_behind_a_front_rcd():
+    """Metal boards on rods, 300 mA at the start of the feed: 50 V by RA just met and just not; the time just
+    met and just not, with a poor electrode at the source; 30 mA."""
+    front = j.rcd(0.3, delay="selective")
+    job = sheds("Two looms", dict(loom=(front, None, "metal", 166.6, 16), loom_out=(front, None, "metal", 166.7, 16),
+                                  wheel=(j.rcd(), None, "metal", 1666, 16), wheel_out=(j.rcd(), None, "metal", 1667, 16)))
+    return Own(job, *every([on("loom"), on("loom-out"), on("wheel"), on("wheel-out")], FAULT))
+
+
+@example
+def board_and_a_poor_source():
+    """The same with an electrode at the source so poor that the current decides: 0.3 A just met and just not."""
+    front = j.rcd(0.3, delay="selective")
+    job = sheds("Loom by the old mill", dict(near=(front, None, None, 166.2, 16), far=(front, None, "metal", 166.4, 16)), 562)
+    return Own(job, *every([on("near"), on("far")], FAULT))
+
+
+@example
+def board_with_rcds_behind_only():
+    """A board on a rod, RCDs only behind: metal, not said, insulated; and with one of its own, which is in the
+    metal and not in front of it."""
+    own = j.rcd(0.1, delay="selective")
+    job = sheds("Four hives", dict(metal=(None, None, "metal", 60, 16), unsaid=(None, None, None, 60, 16), insulated=(None, None, "insulated", 60, 16),
+                                   metal_own=(None, own, "metal", 60, 16), insulated_own=(None, own, "insulated", 499, 16),
+                                   insulated_out=(None, own, "insulated", 501, 16)))
+    return Own(job, *every([on("metal"), on("unsaid"), on("metal-own"), on("insulated-own"), on("insulated-out")], FAULT),
+               (on("insulated"), "outcome:board-fault"),
+               *every([at("lamp-metal"), at("lamp-unsaid")], ["outcome:disconnection", "outcome:electrode"]))
+
+
+@example
+def board_behind_a_breaker_alone():
+    """Rods so good that the feed's breaker disconnects alone: 30 A just reached and just not."""
+    job = sheds("Foundry yard", dict(near=(None, None, "metal", 6.2, 6), far=(None, None, "metal", 6.25, 6)), 1)
+    return Own(job, *every([on("near"), on("far")], FAULT))
+
+
+def first_board(name, made, ra, own, device=None):
+    return j.job(name, OWN, j.supply("tt", ze=None, ra=ra, fault_level=2000, device=device or j.device(C, 63, 10000)),
+                 [j.board("main", rcd=own, enclosure=made)],
+                 [j.circuit("lamps", "main", j.device("rcbo-b", 6), j.load(power=300, kind="lighting"), [j.section(12, 1.5, j.core(1.5))],
+                            use="lighting", rcd=j.rcd())])
+
+
+@example
+def first_board_metal():
+    """TT, the first board of metal: its own RCD is in it, and only the incoming breaker in front."""
+    return Own(first_board("Ferry house, metal", "metal", 80, j.rcd(0.1, delay="selective")),
+               *every([on("main")], FAULT), *every([at("lamps")], ["outcome:disconnection", "outcome:electrode"]))
+
+
+@example
+def first_board_insulated():
+    """TT, class II up to its own RCD of 300 mA: 50 V just met."""
+    return Own(first_board("Ferry house, insulated", "insulated", 166.6, j.rcd(0.3, delay="selective")), *every([on("main")], FAULT))
+
+
+@example
+def first_board_insulated_out():
+    """The same, 50 V just not met."""
+    return Own(first_board("Ferry house, poor rod", "insulated", 166.7, j.rcd(0.3, delay="selective")), *every([on("main")], FAULT))
+
+
+@example
+def first_board_not_known():
+    """Supply not known, nothing said of the board: as TN-C-S no question, as TT it can't be said."""
+    job = first_board("Ferry house, not said", None, 80, j.rcd(0.1, delay="selective"))
+    job["supply"].update(earthing="not-known", ze=0.35)
+    return Own(job, *[(on("main"), w, None, 1) for w in FAULT])
+
+
 @example
 def fails_breaking():
     job = one("Beside the transformer", None, j.circuit("hoist", "main", j.device(C, 20, 6000), j.load(current=11), [j.section(12, 4, j.core(4))]),
@@ -704,10 +792,12 @@ def place_json(place):
     return {"kind": place[0]} if len(place) == 1 else {"kind": place[0], "id": place[1]}
 
 
-def unit_of(want):
+def unit_of(want, judgement, place):
     parts = want.split(":")
     if parts[0] == "outcome":
         return "outcome"
+    if parts[1] == "board-fault":  # RA·IΔn where that decides, else Zs
+        return "V" if judgement.findings[place]["board-fault"][1] == 50 else "Ω"
     return UNITS[parts[1]] if parts[0] == "fact" else FINDING_UNITS[parts[1]]
 
 
@@ -744,7 +834,7 @@ def rows_of(name, ex, missing):
                 continue
             exact = want.startswith("outcome:")
             tolerance = own_tolerance or ({"abs": 0, "why": "a word"} if exact else F32)
-            row(n, place, want, value if exact else float(f"{float(value):.9g}"), unit_of(want), tolerance,
+            row(n, place, want, value if exact else float(f"{float(value):.9g}"), unit_of(want, judgement, place), tolerance,
                 "our own example", "own", "second computation in tests/oracle/model.py")
     return rows
 

@@ -573,6 +573,9 @@ def neutral_flow(lines, seen_from):
     return Flow(abs(total), total.real, -total.imag)
 
 
+UNREAD = "a limit by a curve that was not read"
+
+
 class Model:
     """The whole job, computed when made."""
 
@@ -733,8 +736,9 @@ class Model:
             path.three, path.line = self.lines[board_id]
             if board["earthing"] == "own-electrode":
                 self._electrode(path, num(board["ra"]), None)
+            ahead = path.rcds
             path.rcds = better_rcd(path.rcds + ((board["rcd"],) if board["rcd"] else ()))
-            self._board(out, board, path)
+            self._board(out, board, path, ahead)
             for c in self.by_board.get(board_id, []):
                 after[c["id"]] = self._circuit(c, path, out)
         return out
@@ -1075,7 +1079,45 @@ class Model:
         return rows
 
     # -- boards and supply
-    def _board(self, out, board, path):
+    def _board_fault(self, board, path, ahead):
+        """An earth fault at a board that stands on an electrode, in front of the RCDs in it; `ahead` are those
+        before the board. A fuse's curve wasn't read: below its rating it disconnects nothing, above that nothing is
+        said."""
+        feed = self.circuits.get(board["fed_by"])
+        device = self.job["supply"]["device"] if feed is None else feed["device"]
+        by_device = opt(lambda d: max_zs(d, 1, self.u0, self.cmin), device)  # 1 s: TT, distribution
+        zs, made = self._zs(path), board["enclosure"]
+        if device is not None and by_device is None:
+            if zs is None or self.cmin * self.u0 / zs >= num(device["rating"]):
+                return None
+            by_device = UNREAD
+        device_passes = by_device not in (None, UNREAD) and zs is not None and zs <= by_device
+
+        def cleared(rcds):
+            if zs is None:
+                by_rcd = [self.cmin * self.u0 / (rcd_multiple(r, 1) * num(r["sensitivity"])) for r in rcds]
+                return (None, by_device or max(by_rcd, default=None), "at-most", "cannot-say")
+            if device_passes:
+                return (zs, by_device, "at-most")
+            for r in rcds:
+                i = num(r["sensitivity"])
+                touch = (path.ra * i, num(self.profile["touch_voltage"]), "at-most")
+                time = (zs, self.cmin * self.u0 / (rcd_multiple(r, 1) * i), "at-most")
+                # the one that is broken, else the one nearer to it
+                worst = max((time, touch), key=lambda f: (outcome(f) == "fail", f[0] / f[1]))
+                if outcome(worst) == "fail" and by_device is None:
+                    worst += ("cannot-say",)
+                return worst
+            return (zs, by_device, "at-most", "cannot-say" if by_device is None else "fail")
+
+        first = cleared(ahead)
+        if outcome(first) == "pass" or made == "metal":
+            return first
+        if made is None:
+            return first[:3] + ("cannot-say",)
+        return cleared(path.rcds) if board["rcd"] else (None, None, "at-most", "pass")
+
+    def _board(self, out, board, path, ahead):
         place = ("board", board["id"])
         demand = self.demand[board["id"]]
         drops = None if path.drop_full is None else [
@@ -1084,6 +1126,10 @@ class Model:
         out.facts[place] = {"demand": demand, "zs": self._zs(path), "ipf-max": self._ipf(path),
                             "drop": opt(max, drops)}
         findings = out.findings[place] = {}
+        if path.earthing == "tt" and (board["fed_by"] is None or board["earthing"] == "own-electrode"):
+            fault = self._board_fault(board, path, ahead)
+            if fault is not None:
+                findings["board-fault"] = fault
         if board["fed_by"] is None:
             return
         feed = self.circuits[board["fed_by"]]

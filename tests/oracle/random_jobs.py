@@ -70,6 +70,7 @@ def random_section(rng, three, sizes, ring=False):
     return j.section(round(rng.uniform(2, 40), 1), csa, protective, construction=build, cores=cores, method=method, **more)
 
 
+ENCLOSURES = [None, "metal", "insulated"]
 CLASSES = ["lighting", "heating", "cooker", "motor", "water-instant", "sockets", "other"]
 
 
@@ -81,6 +82,7 @@ def random_job(rng, index):
         ra=maybe(rng, 0.9, round(rng.uniform(5, 150), 1)) if earthing in ("tt", "not-known") else None,
         fault_level=maybe(rng, 0.9, rng.randint(800, 12000)), fault_level_from="measured", ze_from="measured",
         x_over_r=maybe(rng, 0.5, round(rng.uniform(0.1, 2), 2)), extraneous=rng.random() < 0.7,
+        device=maybe(rng, 0.9, rng.choice([j.device("bs88-3", 100, 31500), j.device("breaker-b", 6, 10000), j.device("breaker-c", 63, 10000)])),
         neutral_csa=maybe(rng, 0.9, rng.choice([16, 25, 35, 70, 120])), tails_csa=maybe(rng, 0.9, rng.choice([16, 25, 35])),
         bonding=maybe(rng, 0.9, j.copper(rng.choice([6, 10, 16]))),
         earthing_conductor=maybe(rng, 0.9, j.earthing_conductor(rng.choice([6, 10, 16, 25]), "copper", rng.random() < 0.3,
@@ -94,12 +96,12 @@ def random_job(rng, index):
     profile = model.profile(drop_basis=rng.choice(["full", "load"]), cmin=rng.choice([0.95, 1, 0.9]), cmax=rng.choice([1.05, 1.1]),
                             source_electrode=rng.choice([1, 5, 20]),
                             **{c.replace("-", "_"): rule() for c in CLASSES if rng.random() < 0.7})
-    boards, circuits, on_three, depth = [j.board("b0", rcd=maybe(rng, 0.2, random_rcd(rng)))], [], {"b0": three}, {"b0": 1}
+    boards, circuits, on_three, depth = [j.board("b0", rcd=maybe(rng, 0.2, random_rcd(rng)), enclosure=rng.choice(ENCLOSURES))], [], {"b0": three}, {"b0": 1}
     for n in range(rng.randint(0, 4)):
         parent = rng.choice([b["id"] for b in boards if depth[b["id"]] < 4])
         wide = on_three[parent] and rng.random() < 0.6
         own = rng.random() < 0.2
-        boards.append(j.board(f"b{n + 1}", f"f{n}", rcd=maybe(rng, 0.2, random_rcd(rng)),
+        boards.append(j.board(f"b{n + 1}", f"f{n}", rcd=maybe(rng, 0.2, random_rcd(rng)), enclosure=rng.choice(ENCLOSURES),
                               earthing="own-electrode" if own else "as-supply", ra=maybe(rng, 0.9, round(rng.uniform(5, 200), 1)) if own else None,
                               earthing_conductor=j.earthing_conductor(rng.choice([4, 10, 16, 25]), "copper", True, rng.random() < 0.5, rng.random() < 0.5) if own else None,
                               extraneous=rng.random() < 0.4, bonding=j.copper(rng.choice([6, 10])), demand=maybe(rng, 0.15, rng.randint(5, 60)),

@@ -32,7 +32,7 @@ pub fn outcome_name(outcome: Outcome) -> &'static str {
 }
 
 /// Checks by name.
-pub const CHECKS: [(&str, Check); 14] = [
+pub const CHECKS: [(&str, Check); 15] = [
     ("design-current", Check::DesignCurrent),
     ("capacity", Check::Capacity),
     ("overload", Check::Overload),
@@ -47,6 +47,7 @@ pub const CHECKS: [(&str, Check); 14] = [
     ("bonding", Check::Bonding),
     ("feed-bonding", Check::FeedBonding),
     ("earthing-conductor", Check::EarthingConductor),
+    ("board-fault", Check::BoardFault),
 ];
 
 /// Figures by name.
@@ -132,7 +133,7 @@ enum Of {
     Section,
 }
 
-const ENTRIES: [(Lacking, Of, &str); 16] = [
+const ENTRIES: [(Lacking, Of, &str); 17] = [
     (Lacking::ZE, Of::Supply, "ze"),
     (Lacking::RA, Of::Electrode, "ra"),
     (Lacking::FAULT_LEVEL, Of::Supply, "fault_level"),
@@ -149,6 +150,7 @@ const ENTRIES: [(Lacking, Of, &str); 16] = [
     (Lacking::TAILS, Of::Supply, "tails_csa"),
     (Lacking::EARTHING_CONDUCTOR, Of::Board, "earthing_conductor"),
     (Lacking::BONDING, Of::Board, "bonding"),
+    (Lacking::ENCLOSURE, Of::Board, "enclosure"),
 ];
 
 /// The field that would give what is missing; none where no field of its own does.

@@ -36,7 +36,7 @@ fn profile(name: &'static str, p: &Profile) -> Out {
 }
 
 /// Every list of choices, by the name the page asks for it.
-const LISTS: [(&str, &[&str], &[&str]); 21] = [
+const LISTS: [(&str, &[&str], &[&str]); 22] = [
     ("family", names::FAMILIES.names, names::FAMILIES.words),
     ("rcd", names::RCD_TYPES.names, names::RCD_TYPES.words),
     ("delay", names::DELAYS.names, names::DELAYS.words),
@@ -57,6 +57,11 @@ const LISTS: [(&str, &[&str], &[&str]); 21] = [
         "board_earthing",
         names::BOARD_EARTHINGS.names,
         names::BOARD_EARTHINGS.words,
+    ),
+    (
+        "enclosure",
+        names::ENCLOSURES.names,
+        names::ENCLOSURES.words,
     ),
     ("part", names::PARTS.names, names::PARTS.words),
     ("phase", names::PHASES.names, names::PHASES.words),

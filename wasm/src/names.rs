@@ -8,7 +8,7 @@ use faultpath::device::{Curve, Family, RcdDelay, RcdType};
 use faultpath::earthing::electrode::Soil;
 use faultpath::earthing::options::Scheme;
 use faultpath::earthing::situations::Situation;
-use faultpath::network::{Part, Phase, Shape, Use};
+use faultpath::network::{Enclosure, Part, Phase, Shape, Use};
 use faultpath::profile::{DropBasis, LoadClass};
 use faultpath::reading::polarity::{Polarity, Rotation};
 use faultpath::reading::rcd::Wave;
@@ -146,6 +146,12 @@ pub const CURRENTS: Choices<bool> = choices! {
 pub const BOARD_EARTHINGS: Choices<bool> = choices! {
     "as-supply", "As the supply" => false;
     "own-electrode", "An electrode of its own" => true;
+};
+
+/// What a board is made of up to its RCDs.
+pub const ENCLOSURES: Choices<Enclosure> = choices! {
+    "metal", "Metal" => Enclosure::Metal;
+    "insulated", "Class II or equivalent" => Enclosure::Insulated;
 };
 
 pub const PARTS: Choices<Part> = choices! {

@@ -207,6 +207,8 @@ export const words = {
     earth: "Earthing and bonding here",
     earthing: "Earthed through",
     ra: "Electrode with its conductor RA",
+    enclosure: "Made of, up to its RCDs",
+    enclosureHint: "Its case, where the feed comes in, and all in front of the RCDs' terminals",
     demand: "Demand and RCD",
     summed: "summed with diversity",
     demandOf: "Maximum demand, if stated",

@@ -4,7 +4,7 @@
 //! multiple of IΔn for which its standard gives a time short enough, Zs ≤ cmin·U0/IΔ. Either is enough.
 
 use super::{Case, finding, finite};
-use crate::device::Known;
+use crate::device::{Device, Known, Rcd};
 use crate::facts::note;
 use crate::network::{Circuit, Use};
 use crate::profile::{Profile, SHORT_TIME_FIXED, SHORT_TIME_SOCKETS, long_time, short_time};
@@ -41,13 +41,26 @@ pub(crate) struct Limits {
 /// The limits the check holds Zs against; none where the voltage has no time.
 pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> Option<Limits> {
     let time = time_allowed(source, circuit)?;
-    let volts = profile.cmin * source.u0;
-    let device = match circuit.device.disconnecting_current(time) {
-        Known::Value(ia) => Some((volts / ia.get(), ia.get())),
-        Known::NotKnown(_) => None,
+    let rcds = [circuit.rcd, source.rcd];
+    let device = Some(circuit.device);
+    Some(limits_in(profile, source.u0, time, device, rcds))
+}
+
+/// The limits for a time.
+pub(crate) fn limits_in<const N: usize>(
+    profile: &Profile,
+    u0: f32,
+    time: Seconds,
+    device: Option<Device>,
+    rcds: [Option<Rcd>; N],
+) -> Limits {
+    let volts = profile.cmin * u0;
+    let device = match device.map(|d| d.disconnecting_current(time)) {
+        Some(Known::Value(ia)) => Some((volts / ia.get(), ia.get())),
+        Some(Known::NotKnown(_)) | None => None,
     };
     let mut by_rcd: Option<(f32, f32)> = None;
-    for r in [circuit.rcd, source.rcd].into_iter().flatten() {
+    for r in rcds.into_iter().flatten() {
         if let Known::Value(i) = r.disconnecting_current(time) {
             let limit = volts / i.get();
             if by_rcd.is_none_or(|(l, _)| limit > l) {
@@ -55,11 +68,11 @@ pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> O
             }
         }
     }
-    Some(Limits {
+    Limits {
         time,
         device,
         rcd: by_rcd,
-    })
+    }
 }
 
 pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {

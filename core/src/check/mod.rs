@@ -3,6 +3,7 @@
 //! Each takes the same [`Case`] and tells its finding to a recorder. A comparison is made with unrounded
 //! values; a value that is not a number is never a pass.
 
+pub(crate) mod board_fault;
 pub(crate) mod bonding;
 pub(crate) mod breaking;
 pub(crate) mod capacity;

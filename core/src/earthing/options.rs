@@ -78,7 +78,8 @@ pub enum RcdNeed {
         rcd: Rcd,
         /// Whether those behind it go first.
         selective: Selective,
-        /// The worst of the board and of what hangs on it, with this one in place of the board's own.
+        /// The worst of the board and of what hangs on it, with this one at the start of the feed in place of
+        /// the board's own.
         outcome: Outcome,
     },
     /// None that is made will do.
@@ -172,8 +173,6 @@ bitflags! {
         const ELECTRODE_MUST_STAY = 1 << 18;
         /// An RCD further up may go before the one needed here.
         const UPSTREAM_NOT_SELECTIVE = 1 << 19;
-        /// No RCD is in front of the board: those behind it do not protect against its own metal.
-        const NO_RCD_IN_FRONT = 1 << 20;
     }
 }
 
@@ -206,6 +205,9 @@ pub struct Side {
     pub disconnection: Option<Finding>,
     /// The circuit with the highest touch voltage RA·IΔn; none where it is not TT, or has no RCD.
     pub touch: Option<Finding>,
+    /// An earth fault at the board itself: with an electrode of its own as the walk finds it, otherwise the
+    /// feed's disconnection.
+    pub at_board: Option<Finding>,
     /// The bonding conductor of the building.
     pub bonding: Option<Finding>,
     /// The feed's protective conductor as a bonding conductor.
@@ -277,6 +279,7 @@ struct View<'a, const B: usize, const C: usize> {
     feed_outcome: Outcome,
     disconnection: Option<Finding>,
     touch: Option<Finding>,
+    at_board: Option<Finding>,
     bonding: Option<Finding>,
     feed_bonding: Option<Finding>,
     earthing_conductor: Option<Finding>,
@@ -288,6 +291,8 @@ struct View<'a, const B: usize, const C: usize> {
     zs: Option<f32>,
     feed_protective: Option<f32>,
     circuits: bool,
+    /// The board takes its earth over its feed.
+    over_feed: bool,
 }
 
 impl<'a, const B: usize, const C: usize> View<'a, B, C> {
@@ -306,6 +311,7 @@ impl<'a, const B: usize, const C: usize> View<'a, B, C> {
             feed_outcome: Outcome::Pass,
             disconnection: None,
             touch: None,
+            at_board: None,
             bonding: None,
             feed_bonding: None,
             earthing_conductor: None,
@@ -315,6 +321,9 @@ impl<'a, const B: usize, const C: usize> View<'a, B, C> {
             zs: None,
             feed_protective: None,
             circuits: false,
+            over_feed: inst
+                .board(board)
+                .is_some_and(|b| b.earthing == BoardEarthing::AsSupply),
         };
         // Through the trait object: one walk for every recorder of a program is the smaller one.
         let _ = assess(inst, earthing, &mut view as &mut dyn Recorder);
@@ -342,6 +351,9 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
         match f.place {
             Place::Circuit(id) if id == self.feed => {
                 self.feed_outcome = self.feed_outcome.worse(f.outcome);
+                if f.check == Check::Disconnection && self.over_feed {
+                    self.at_board = Some(*f);
+                }
                 return;
             }
             Place::Circuit(id) => {
@@ -369,6 +381,7 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
                 Check::Bonding => self.bonding = Some(*f),
                 Check::FeedBonding => self.feed_bonding = Some(*f),
                 Check::EarthingConductor => self.earthing_conductor = Some(*f),
+                Check::BoardFault => self.at_board = Some(*f),
                 _ => {}
             },
             Place::Board(id) => {
@@ -451,8 +464,8 @@ fn set_earthing<const B: usize, const C: usize>(
     }
 }
 
-/// Puts one RCD in front of the board; those further up become it too, so that only it is judged, and those
-/// behind where `behind` says so.
+/// Puts one RCD at the start of the board's feed, in place of the board's own; those further up become it too,
+/// so that only it is judged, and those behind where `behind` says so.
 fn put_rcd<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
     board: BoardId,
@@ -464,20 +477,23 @@ fn put_rcd<const B: usize, const C: usize>(
         let _ = within.push(hangs_on(inst, id, board));
     }
     let is_within = |id: BoardId| within.get(usize::from(id.0)).copied().unwrap_or(false);
+    let feed = inst.board(board).and_then(|b| b.fed_by);
     for (id, b) in (0u16..).map(BoardId).zip(inst.boards.iter_mut()) {
-        if id == board || (b.rcd.is_some() && (behind || !is_within(id))) {
+        if id == board {
+            b.rcd = None;
+        } else if b.rcd.is_some() && (behind || !is_within(id)) {
             b.rcd = Some(rcd);
         }
     }
-    for c in &mut inst.circuits {
-        if c.rcd.is_some() && (behind || !is_within(c.board)) {
+    for (id, c) in (0u16..).map(CircuitId).zip(inst.circuits.iter_mut()) {
+        if feed == Some(id) || (c.rcd.is_some() && (behind || !is_within(c.board))) {
             c.rcd = Some(rcd);
         }
     }
 }
 
 /// Whether an RCD in front of the board does all that protection in case of a fault asks of it: the touch
-/// voltage with it alone, the times with it and those behind, and the board's own metal within the long time.
+/// voltage with it alone, the times with it and those behind, and a fault at the board itself.
 fn serves<const B: usize, const C: usize>(
     inst: &mut Installation<B, C>,
     case: &Case<B, C>,
@@ -492,23 +508,13 @@ fn serves<const B: usize, const C: usize>(
     put_rcd(inst, case.board, rcd, false);
     let view = case.view(inst);
     let (times, _) = view.protected();
-    let (zs, circuits) = (view.zs, view.circuits);
+    let at_board = view.at_board.map(|f| f.outcome);
+    let circuits = view.circuits;
     case.put_back(inst);
     if !circuits {
         return Outcome::CannotSay;
     }
-    let system = match earthing {
-        BoardEarthing::OwnElectrode(_) => Earthing::Tt,
-        BoardEarthing::AsSupply => case.system,
-    };
-    let at_board = match (zs, rcd.disconnecting_current(long_time(system))) {
-        (Some(zs), Known::Value(i)) => held(
-            Sense::AtMost,
-            zs * i.get(),
-            inst.profile.cmin * inst.supply.u0.get(),
-        ),
-        _ => Outcome::CannotSay,
-    };
+    let at_board = at_board.unwrap_or(Outcome::CannotSay);
     touch.worse(times).worse(at_board)
 }
 
@@ -694,6 +700,7 @@ fn side<const B: usize, const C: usize>(
         feed: view.feed_outcome,
         disconnection: view.disconnection,
         touch: view.touch,
+        at_board: view.at_board,
         bonding: view.bonding,
         feed_bonding: view.feed_bonding,
         earthing_conductor: view.earthing_conductor,
@@ -828,10 +835,6 @@ fn side<const B: usize, const C: usize>(
         if scheme == Scheme::OwnElectrode && !by_rcd {
             caution |= Caution::ELECTRODE_MUST_STAY;
         }
-        let own_rcd = inst.board(board).is_some_and(|b| b.rcd.is_some());
-        if tt && !own_rcd && !some_upstream(inst, feed, |_| true) {
-            caution |= Caution::NO_RCD_IN_FRONT;
-        }
     }
     if let RcdNeed::This { rcd, .. } = out.rcd {
         let general = rcd.delay() == RcdDelay::None;
@@ -927,7 +930,10 @@ fn needed<const B: usize, const C: usize>(
         if served == Outcome::Pass {
             set_earthing(inst, case.board, own);
             if let Some(b) = inst.boards.get_mut(usize::from(case.board.0)) {
-                b.rcd = Some(rcd);
+                b.rcd = None;
+            }
+            if let Some(c) = inst.circuits.get_mut(usize::from(case.feed.0)) {
+                c.rcd = Some(rcd);
             }
             let outcome = case.view(inst).outcome;
             case.put_back(inst);

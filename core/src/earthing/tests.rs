@@ -8,15 +8,15 @@ use crate::conductor::{Insulation, Material};
 use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
 use crate::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
-    Protective, Section, Shape, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Enclosure, Installation, Load, Part,
+    Phase, Protective, Section, Shape, Use,
 };
 use crate::profile::{LoadClass, Profile};
 use crate::quantity::{Amps, Celsius, Metres, OhmMetres, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{
     Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing,
 };
-use crate::verdict::{Check, Lacking, Outcome};
+use crate::verdict::{Assumed, Check, Lacking, Outcome};
 use heapless::Vec;
 use proptest::prelude::*;
 
@@ -724,6 +724,7 @@ fn board(fed_by: Option<u16>) -> Board {
         earthing: BoardEarthing::AsSupply,
         rcd: None,
         conditional: None,
+        enclosure: None,
         extraneous: false,
         bonding: None,
         earthing_conductor: None,
@@ -894,13 +895,34 @@ fn a_selective_one_in_front_of_others() {
     let mut h = house();
     h.circuits[2].rcd = Some(rcd(0.03, RcdDelay::None));
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
-    // The RCD behind makes the circuit itself good already; the board in front of it needs its own.
-    assert_eq!(own.outcome, Outcome::Pass);
-    assert!(own.cautions.contains(Caution::NO_RCD_IN_FRONT));
-    h.boards[1].rcd = Some(rcd(0.1, RcdDelay::Selective));
-    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
-    assert!(!own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+    // The RCD behind makes the circuit itself good already; the board in front of it is not.
+    assert_eq!(own.disconnection.unwrap().outcome, Outcome::Pass);
+    assert_eq!(own.outcome, Outcome::CannotSay);
+    assert_eq!(own.check, Some(Check::BoardFault));
+    assert_eq!(own.at_board.unwrap().lacking, Lacking::ENCLOSURE);
+    h.boards[1].enclosure = Some(Enclosure::Metal);
+    // One of its own is in the board, and so not in front of it.
+    for within in [None, Some(rcd(0.1, RcdDelay::Selective))] {
+        h.boards[1].rcd = within;
+        let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
+        assert_eq!(own.outcome, Outcome::Fail);
+        assert_eq!(own.at_board.unwrap().outcome, Outcome::Fail);
+        assert_eq!(extended.at_board.unwrap().check, Check::Disconnection);
+        // The one it needs is in front, and makes all good.
+        assert!(matches!(
+            own.rcd,
+            RcdNeed::This {
+                outcome: Outcome::Pass,
+                ..
+            }
+        ));
+    }
     h.boards[1].rcd = None;
+    h.boards[1].enclosure = Some(Enclosure::Insulated);
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(own.outcome, Outcome::Pass);
+    assert_eq!(own.at_board.unwrap().assumed, Assumed::INSULATED_FRONT);
+    h.boards[1].enclosure = None;
     assert!(matches!(
         own.rcd,
         RcdNeed::This { rcd: r, selective: Selective::Yes, .. } if r == rcd(0.3, RcdDelay::Selective)
@@ -927,7 +949,7 @@ fn a_selective_one_in_front_of_others() {
     h.circuits[0].rcd = Some(rcd(0.03, RcdDelay::None));
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
-    assert!(!own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+    assert_eq!(own.at_board.unwrap().outcome, Outcome::Pass);
     // Type S of 300 mA at the board of the house lets a general one of 100 mA go first, but not one of 300.
     h.circuits[0].rcd = None;
     h.circuits[2].rcd = None;
@@ -935,9 +957,8 @@ fn a_selective_one_in_front_of_others() {
     let [_, own, _] = sides(&mut h, &building(Some(400.0)));
     assert!(matches!(own.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(0.1, RcdDelay::None)));
     assert!(!own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
-    let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
+    let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
-    assert!(!extended.cautions.contains(Caution::NO_RCD_IN_FRONT));
 }
 
 #[test]
@@ -1117,7 +1138,6 @@ fn a_long_circuit_needs_an_rcd_on_any_earth() {
     h.circuits[2].sections[0].length = m(200.0);
     let [extended, ..] = sides(&mut h, &building(Some(100.0)));
     assert_eq!(extended.disconnection.unwrap().outcome, Outcome::Fail);
-    assert!(!extended.cautions.contains(Caution::NO_RCD_IN_FRONT));
     assert!(matches!(extended.rcd, RcdNeed::This { rcd: r, .. } if r == rcd(1.0, RcdDelay::None)));
 }
 

@@ -720,6 +720,7 @@ fn board(fed_by: Option<u16>, earthing: BoardEarthing, rcd: Option<Rcd>) -> Boar
         earthing,
         rcd,
         conditional: None,
+        enclosure: None,
         extraneous: false,
         bonding: None,
         earthing_conductor: None,

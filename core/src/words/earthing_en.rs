@@ -205,8 +205,6 @@ pub fn caution(one: Caution) -> &'static str {
         "No metal that goes into the ground is entered for this building, so its bonding was not judged. Look again: pipes, steel frame, metal cladding."
     } else if one == Caution::ELECTRODE_MUST_STAY {
         "The overcurrent devices alone disconnect only as long as the electrode stays as good as this."
-    } else if one == Caution::NO_RCD_IN_FRONT {
-        "No RCD is in front of this board. Those behind it do not protect against a fault to its own metal: fit one, or an enclosure of insulating material."
     } else {
         "An RCD further up may go before this one, and take the building with it."
     }

@@ -425,6 +425,20 @@ pub const fn rule(rule: Rule) -> RuleWords {
             "BS 7671 Table 54.1, read at second hand",
             Published,
         ),
+        Rule::BoardMaxZs => words(
+            "Zs max",
+            "largest loop impedance at the board, by the device in front",
+            "{0:cmin} · {1:U0} / {2:Ia}",
+            "BS 7671 411.5.4; without it 531.3.5.3: an RCD in front, or class II (412) up to the RCDs",
+            Memory,
+        ),
+        Rule::InsulatedFront => words(
+            "II",
+            "insulation up to the RCDs",
+            "class II or equivalent, nothing to disconnect",
+            "BS 7671 531.3.5.3 and 412; IEC 60364-4-41 412",
+            Memory,
+        ),
     }
 }
 
@@ -446,6 +460,7 @@ pub const fn check(check: Check) -> &'static str {
         Check::Bonding => "Bonding",
         Check::FeedBonding => "Feed carries bonding current",
         Check::EarthingConductor => "Earthing conductor",
+        Check::BoardFault => "Fault at the board itself",
     }
 }
 
@@ -506,6 +521,12 @@ pub const fn sentence(check: Check, outcome: Outcome) -> &'static str {
         }
         (Check::EarthingConductor, Pass) => "The earthing conductor is big enough.",
         (Check::EarthingConductor, Fail) => "The earthing conductor is too small.",
+        (Check::BoardFault, Pass) => {
+            "An earth fault to this board's own metal, in front of its RCDs, is disconnected in time or insulated against."
+        }
+        (Check::BoardFault, Fail) => {
+            "Nothing disconnects an earth fault to this board's own metal in time, in front of its RCDs: put an RCD ahead of the board, or insulate all up to its RCDs (class II)."
+        }
         (_, Doubtful) => "The value is too near its limit to tell. It is not a pass.",
         (_, CannotSay) => "This can't be said yet. It is not a pass.",
     }
@@ -566,7 +587,7 @@ pub const CHANGES: [(&str, &str); 7] = [
 ];
 
 /// What is missing.
-pub const LACKING: [(Lacking, &str); 19] = [
+pub const LACKING: [(Lacking, &str); 20] = [
     (
         Lacking::ZE,
         "Ze is not known. Measure it, or ask the distributor.",
@@ -631,10 +652,14 @@ pub const LACKING: [(Lacking, &str); 19] = [
         Lacking::LOADS,
         "The load of a circuit further on is not stated.",
     ),
+    (
+        Lacking::ENCLOSURE,
+        "Say whether this board and all up to the terminals of its RCDs are metal, or of class II or equivalent insulation.",
+    ),
 ];
 
 /// What was taken for granted.
-pub const ASSUMED: [(Assumed, &str); 10] = [
+pub const ASSUMED: [(Assumed, &str); 11] = [
     (
         Assumed::ZE_NOT_MEASURED,
         "Ze is a declared or typical figure: measure it before energising.",
@@ -674,6 +699,10 @@ pub const ASSUMED: [(Assumed, &str); 10] = [
     (
         Assumed::DIVERSITY,
         "Diversity allowances are common practice: use your own knowledge of the installation.",
+    ),
+    (
+        Assumed::INSULATED_FRONT,
+        "Class II or equivalent insulation up to the terminals of the RCDs is taken as stated, the entry of the feed included: see it on site. Nothing disconnects a fault there.",
     ),
 ];
 

@@ -4,8 +4,8 @@ use faultpath::cable::{Arrangement, Construction, Laying, Method};
 use faultpath::conductor::{Insulation, Material, flat_twin_protective, made};
 use faultpath::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
 use faultpath::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
-    Protective, Section, Shape, Steel, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Enclosure, Installation, Load, Part,
+    Phase, Protective, Section, Shape, Steel, Use,
 };
 use faultpath::profile::{DropBasis, LoadClass, Profile};
 use faultpath::quantity::{
@@ -485,6 +485,7 @@ fn board() -> BoxedStrategy<Board> {
             6 => Just(BoardEarthing::AsSupply),
             1 => weighted(0.8, between(1.0, 200.0)).prop_map(|ra| BoardEarthing::OwnElectrode(ra.map(ohms))),
         ],
+        select(vec![None, Some(Enclosure::Metal), Some(Enclosure::Insulated)]),
         weighted(0.2, rcd()),
         weighted(0.2, between(3000.0, 20e3)),
         prop_oneof![3 => Just(false), 1 => Just(true)],
@@ -493,9 +494,19 @@ fn board() -> BoxedStrategy<Board> {
         weighted(0.1, between(5.0, 100.0)),
     )
         .prop_map(
-            |(earthing, rcd, conditional, extraneous, bonding, earthing_conductor, demand)| Board {
+            |(
+                earthing,
+                enclosure,
+                rcd,
+                conditional,
+                extraneous,
+                bonding,
+                earthing_conductor,
+                demand,
+            )| Board {
                 fed_by: None,
                 earthing,
+                enclosure,
                 rcd,
                 conditional: conditional.map(amps),
                 extraneous,

@@ -15,7 +15,7 @@ use faultpath::assess::assess;
 use faultpath::facts::{BoardFacts, CircuitFacts};
 use faultpath::network::{At, CircuitId};
 use faultpath::supply::Earthing;
-use faultpath::verdict::{Check, Finding, Outcome, Place, Recorder, Rule, Sense};
+use faultpath::verdict::{Assumed, Check, Finding, Outcome, Place, Recorder, Rule, Sense};
 use proptest::prelude::ProptestConfig;
 use std::collections::BTreeMap;
 
@@ -96,6 +96,10 @@ fn blemish(f: &Finding) -> Option<String> {
     }
     match f.outcome {
         Outcome::Pass if f.rule == Rule::Deemed => None,
+        // Nothing disconnects: it is said what was taken for granted.
+        Outcome::Pass if f.rule == Rule::InsulatedFront => {
+            (!f.assumed.contains(Assumed::INSULATED_FRONT)).then(|| format!("hides why: {f:?}"))
+        }
         Outcome::Pass => match (f.value, f.limit, f.sense) {
             (Some(v), Some(l), Sense::AtMost) if v <= l => None,
             (Some(v), Some(l), Sense::AtLeast) if v >= l => None,

@@ -10,7 +10,7 @@ use faultpath::solve::{
     Unsolved, apply, changes, greatest_length, largest_rating, set_csa, smallest_csa,
 };
 use faultpath::supply::Earthing;
-use faultpath::verdict::{Outcome, Place};
+use faultpath::verdict::{Check, Outcome, Place};
 use proptest::prelude::*;
 use proptest::sample::Index;
 
@@ -19,11 +19,17 @@ fn passes(house: &House, earthing: Earthing, id: CircuitId) -> bool {
     let (_, seen) = Seen::of(house, earthing);
     let mut own = false;
     for f in &seen.findings {
-        if let Place::Circuit(at) = f.place {
-            own |= at == id;
-            if house.is_within(at, id) && f.outcome != Outcome::Pass {
-                return false;
+        let at = match f.place {
+            Place::Circuit(at) => Some(at),
+            // Covered by the feed or not at all.
+            Place::Board(board) if f.check == Check::BoardFault => {
+                house.board(board).and_then(|b| b.fed_by)
             }
+            _ => None,
+        };
+        own |= f.place == Place::Circuit(id);
+        if at.is_some_and(|at| house.is_within(at, id)) && f.outcome != Outcome::Pass {
+            return false;
         }
     }
     own

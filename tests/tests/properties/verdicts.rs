@@ -3,8 +3,11 @@
 use crate::any::{House, house};
 use crate::{Seen, blemish, config, readings, refusals};
 use faultpath::assess::{assess, outcome};
+use faultpath::device::{Rcd, RcdDelay, RcdType};
+use faultpath::network::{BoardEarthing, BoardId, Enclosure};
+use faultpath::quantity::Amps;
 use faultpath::supply::{Earthing, SupplyEarthing};
-use faultpath::verdict::{Check, Outcome, Report};
+use faultpath::verdict::{Assumed, Check, Finding, Outcome, Place, Report, Rule};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
@@ -104,6 +107,78 @@ proptest! {
         for (one, other) in seen.findings.iter().zip(&as_tt.findings) {
             if matches!(one.check, Check::Disconnection | Check::Electrode) {
                 prop_assert_eq!(one, other);
+            }
+        }
+    }
+
+    /// An earth fault at a board on an electrode: judged wherever there is one, and nowhere else; only what is
+    /// in front of the board, or a board of class II, makes it pass.
+    #[test]
+    fn a_fault_at_a_board_is_covered_from_in_front(house in house(), which in any::<prop::sample::Index>()) {
+        let mut house: House = house;
+        let at = which.index(house.boards.len());
+        let id = BoardId(at as u16);
+        for earthing in readings(&house) {
+            let at_board = |house: &House| -> Option<Finding> {
+                let seen = Seen::of(house, *earthing).1;
+                seen.findings.into_iter().find(|f| f.check == Check::BoardFault && f.place == Place::Board(id))
+            };
+            let board = house.boards[at];
+            let tt = *earthing == Earthing::Tt && board.fed_by.is_none();
+            let own = matches!(board.earthing, BoardEarthing::OwnElectrode(_));
+            prop_assert_eq!(at_board(&house).is_some(), tt || own);
+            if !tt && !own {
+                continue;
+            }
+            let mut made = |enclosure, rcd| {
+                (house.boards[at].enclosure, house.boards[at].rcd) = (enclosure, rcd);
+                let f = at_board(&house).unwrap();
+                (house.boards[at].enclosure, house.boards[at].rcd) = (board.enclosure, board.rcd);
+                f
+            };
+            let metal = made(Some(Enclosure::Metal), None);
+            let unsaid = made(None, None);
+            let insulated = made(Some(Enclosure::Insulated), None);
+            let small = Rcd::new(Amps::new(0.006).unwrap(), RcdType::A, RcdDelay::None).unwrap();
+            // An RCD in it is not in front of it.
+            prop_assert_eq!(made(Some(Enclosure::Metal), Some(small)), metal);
+            prop_assert_eq!(made(None, Some(small)), unsaid);
+            prop_assert_eq!(unsaid.outcome == Outcome::Pass, metal.outcome == Outcome::Pass);
+            prop_assert_ne!(unsaid.outcome, Outcome::Fail);
+            prop_assert_eq!(insulated.outcome, Outcome::Pass);
+            prop_assert_eq!(insulated.assumed.contains(Assumed::INSULATED_FRONT), metal.outcome != Outcome::Pass);
+            prop_assert!(metal.outcome != Outcome::Pass || metal.rule != Rule::InsulatedFront);
+            // What is behind changes nothing.
+            let mut bare = house.clone();
+            bare.boards[at].enclosure = Some(Enclosure::Metal);
+            for c in bare.circuits.iter_mut().filter(|c| c.board == id) {
+                c.rcd = Some(small);
+            }
+            prop_assert_eq!(at_board(&bare), Some(metal));
+            // Nor does it pass without an RCD in front where less flows than the device there carries for ever.
+            if let Some(feed) = board.fed_by {
+                let feed = usize::from(feed.0);
+                let mut without = house.clone();
+                without.boards[at].enclosure = Some(Enclosure::Metal);
+                for b in &mut without.boards {
+                    b.rcd = None;
+                }
+                for c in &mut without.circuits {
+                    c.rcd = None;
+                }
+                let device = without.circuits[feed].device;
+                if device.family().has_rcd() {
+                    continue;
+                }
+                // An RCBO upstream without its RCD is refused, and nothing said of the board.
+                let Some(f) = at_board(&without) else { continue };
+                let most = f.value.map(|zs| house.profile.cmin * house.supply.u0.get() / zs);
+                prop_assert!(f.outcome != Outcome::Pass || most.is_some_and(|i| i > device.rating().get()));
+                // With 6 mA at the start of the feed, and an electrode that lets it work, it does.
+                let mut with = without.clone();
+                with.circuits[feed].rcd = Some(small);
+                with.boards[at].earthing = BoardEarthing::OwnElectrode(faultpath::quantity::Ohms::new(100.0).ok());
+                prop_assert_eq!(at_board(&with).map(|f| f.outcome), Some(Outcome::Pass));
             }
         }
     }

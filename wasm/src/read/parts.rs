@@ -83,6 +83,7 @@ const SUPPLY: Supply = Supply {
 pub(super) const BOARD: Board = Board {
     fed_by: Some(CircuitId(u16::MAX)),
     earthing: BoardEarthing::AsSupply,
+    enclosure: None,
     rcd: None,
     conditional: None,
     extraneous: false,
@@ -710,6 +711,7 @@ pub(super) fn board(
     let Board {
         fed_by,
         earthing,
+        enclosure,
         rcd: own_rcd,
         conditional,
         extraneous,
@@ -731,6 +733,9 @@ pub(super) fn board(
     let ra = f.maybe("ra", Field::Ra, Ohms::new);
     if own == Some(true) {
         *earthing = BoardEarthing::OwnElectrode(ra);
+    }
+    if !matches!(f.get("enclosure"), Value::Null) {
+        *enclosure = f.choice("enclosure", names::ENCLOSURES);
     }
     *own_rcd = f.object("rcd", rcd);
     f.fill_if_any(

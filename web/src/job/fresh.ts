@@ -31,6 +31,7 @@ const section: Section = {
 const board: Omit<Board, "id" | "name" | "fed_by"> = {
   earthing: "as-supply",
   ra: null,
+  enclosure: null,
   rcd: null,
   conditional: null,
   extraneous: false,

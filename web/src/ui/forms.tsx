@@ -64,6 +64,10 @@ export function BoardForm({ id, index }: { id: string; index: number }) {
     .map((circuit) => ({ value: circuit.id, text: circuit.name })));
   const own = useValue(at("earthing"));
   const ra = useValue(at("ra"));
+  const enclosure = useValue(at("enclosure"));
+  const fedBy = useValue(at("fed_by"));
+  const supply = useValue(["supply", "earthing"]);
+  const electrode = own === "own-electrode" || (fedBy === null && (supply === "tt" || supply === "not-known"));
   return (
     <>
       <Fold name={`board-${id}-what`} title={w.board.what} summary={<Summary of={line.board(id)} />} covers={[at("id"), at("name"), at("fed_by")]}>
@@ -77,9 +81,12 @@ export function BoardForm({ id, index }: { id: string; index: number }) {
         <RcdFields path={at("rcd")} label={w.board.rcd} />
       </Fold>
       <Fold name={`board-${id}-earth`} title={w.board.earth} summary={<Summary of={line.boardEarth(id)} />}
-        covers={[at("earthing"), at("ra"), at("extraneous"), at("bonding"), at("earthing_conductor")]}>
+        covers={[at("earthing"), at("ra"), at("enclosure"), at("extraneous"), at("bonding"), at("earthing_conductor")]}>
         <ChoiceField label={w.board.earthing} path={at("earthing")} group="board_earthing" />
         {(own === "own-electrode" || ra !== null) && <NumberField label={w.board.ra} path={at("ra")} unit="Ω" open />}
+        {(electrode || (enclosure ?? null) !== null) && (
+          <ChoiceField label={w.board.enclosure} hint={w.board.enclosureHint} path={at("enclosure")} group="enclosure" open />
+        )}
         <EarthingConductorFields path={at("earthing_conductor")} />
         <YesNo label={w.supply.extraneous} hint={w.supply.extraneousHint} path={at("extraneous")} />
         <BondingFields path={at("bonding")} />

@@ -1,0 +1,212 @@
+//! An earth fault at a board that stands on an electrode: to its own metal, its busbars or what leads to
+//! them, in front of the RCDs in it.
+//!
+//! What is in front must disconnect it: an RCD at the start of the feed or before, with RA·IΔn ≤ 50 V, or
+//! the overcurrent device there, with the loop through the electrodes and the time of a distribution circuit
+//! (BS 7671 411.3.2.4, 411.5.3, 411.5.4). Otherwise everything up to the terminals of the first RCD must be
+//! of class II or equivalent insulation (BS 7671 531.3.5.3 and 412; IEC 60364-4-41 412). From memory.
+//!
+//! A board that takes its earth over its feed has none of this: there the feed's own check of disconnection
+//! is of a fault at the board.
+
+use super::disconnection::{self, Limits};
+use super::{finding, finite};
+use crate::device::{Device, Rcd};
+use crate::facts::{Spot, note};
+use crate::network::{Board, Enclosure};
+use crate::profile::{Profile, long_time, short_time};
+use crate::quantity::Volts;
+use crate::source::Source;
+use crate::verdict::{
+    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit, Worst,
+};
+
+/// What may disconnect.
+#[derive(Clone, Copy)]
+pub(crate) struct Front {
+    /// The overcurrent device: of the feed, or the incoming one.
+    pub device: Option<Device>,
+    /// The best of the RCDs.
+    pub rcd: Option<Rcd>,
+}
+
+/// `source` is what the board's circuits are fed from.
+pub(crate) fn judge<R: Recorder + ?Sized>(
+    place: Place,
+    profile: &Profile,
+    source: &Source,
+    front: Front,
+    board: &Board,
+    rec: &mut R,
+) -> Finding {
+    let alone = disconnected(place, profile, source, front, &mut Worst::default());
+    if alone.outcome == Outcome::Pass || board.enclosure != Some(Enclosure::Insulated) {
+        let mut f = disconnected(place, profile, source, front, rec);
+        if f.outcome != Outcome::Pass && board.enclosure.is_none() {
+            f.outcome = Outcome::CannotSay;
+            f.lacking |= Lacking::ENCLOSURE;
+        }
+        if f.rule != Rule::BoardMaxZs {
+            f.assumed |= Assumed::RCD_UPSTREAM;
+        }
+        return f;
+    }
+    let mut f = finding(
+        place,
+        Check::BoardFault,
+        Rule::InsulatedFront,
+        Unit::Ohm,
+        Sense::AtMost,
+    );
+    f.outcome = Outcome::Pass;
+    if board.rcd.is_some() {
+        // Behind its own RCD the board may be of metal: that one must do.
+        let own = Front {
+            rcd: source.rcd,
+            ..front
+        };
+        f = disconnected(place, profile, source, own, rec);
+    }
+    f.assumed |= Assumed::INSULATED_FRONT;
+    f
+}
+
+/// Whether a fault at the board is disconnected in time.
+fn disconnected<R: Recorder + ?Sized>(
+    place: Place,
+    profile: &Profile,
+    source: &Source,
+    front: Front,
+    rec: &mut R,
+) -> Finding {
+    let mut f = finding(
+        place,
+        Check::BoardFault,
+        Rule::BoardMaxZs,
+        Unit::Ohm,
+        Sense::AtMost,
+    );
+    f.assumed = source.assumed_loop;
+    let conductors = source.line.hot + source.protective.hot;
+    let zs = source.loop_external.map(|e| e.largest_with(conductors));
+    f.value = zs.and_then(finite);
+    // As for circuits: no time where the table has none for this voltage.
+    if short_time(source.earthing, Volts::raw(source.u0)).is_err() {
+        f.lacking = Lacking::LIMIT;
+        return f;
+    }
+    let time = long_time(source.earthing);
+    let limits = disconnection::limits_in(profile, source.u0, time, front.device, [front.rcd]);
+    let Limits { device, rcd, .. } = limits;
+    note_limits(place, profile, source, zs, &limits, rec);
+    let Some(zs) = zs else {
+        f.limit = device.or(rcd).and_then(|(l, _)| finite(l));
+        f.lacking = source.lacking_loop;
+        return f;
+    };
+    let by_device = device.map(|(limit, _)| f.against(zs, limit));
+    if let Some(passed) = by_device.filter(|f| f.outcome == Outcome::Pass) {
+        return passed;
+    }
+    let mut worst = match (by_device, front.rcd, rcd) {
+        (_, Some(serving), Some((limit, _))) => {
+            f.rule = Rule::MaxZsRcd;
+            let time = f.against(zs, limit);
+            let touch = touch(place, profile, source, serving, f, rec);
+            // Both must hold; where both do, the nearer to its limit is shown.
+            let nearer = touch.margin() < time.margin();
+            if touch.outcome > time.outcome || (touch.outcome == time.outcome && nearer) {
+                touch
+            } else {
+                time
+            }
+        }
+        (Some(by_device), ..) => by_device,
+        _ => f,
+    };
+    // That nothing disconnects is known only where the device is, and its curve at that time.
+    if worst.outcome != Outcome::Pass && device.is_none() {
+        worst.outcome = Outcome::CannotSay;
+        worst.lacking |= if front.device.is_some() {
+            Lacking::CURVE
+        } else {
+            Lacking::INCOMING
+        };
+    }
+    worst
+}
+
+/// What stays on the board's metal with a fault too small for the RCD.
+fn touch<R: Recorder + ?Sized>(
+    place: Place,
+    profile: &Profile,
+    source: &Source,
+    rcd: Rcd,
+    mut f: Finding,
+    rec: &mut R,
+) -> Finding {
+    let limit = profile.touch_voltage;
+    (f.rule, f.unit) = (Rule::TouchVoltage, Unit::Volt);
+    (f.value, f.limit) = (None, Some(limit));
+    let Some(ra) = source.ra else {
+        f.lacking |= Lacking::RA;
+        return f;
+    };
+    let total = ra + source.protective.hot.r;
+    let sensitivity = rcd.sensitivity().get();
+    let volts = total * sensitivity;
+    note(
+        rec,
+        Spot::at(place, Topic::BoardFault),
+        Rule::TouchVoltage,
+        volts,
+        Unit::Volt,
+        [total, sensitivity, limit],
+    );
+    f.against(volts, limit)
+}
+
+fn note_limits<R: Recorder + ?Sized>(
+    place: Place,
+    profile: &Profile,
+    source: &Source,
+    zs: Option<f32>,
+    limits: &Limits,
+    rec: &mut R,
+) {
+    let spot = Spot::at(place, Topic::BoardFault);
+    let t = limits.time.get();
+    let (cmin, u0) = (profile.cmin, source.u0);
+    note(rec, spot, Rule::TimeAllowed, t, Unit::Second, [u0]);
+    if let (Some(zs), Some(outside)) = (zs, source.loop_external) {
+        let (line, protective) = (source.line.hot, source.protective.hot);
+        note(
+            rec,
+            spot,
+            Rule::ZsBoard,
+            zs,
+            Unit::Ohm,
+            [
+                outside.magnitude,
+                line.r,
+                protective.r,
+                line.x + protective.x,
+            ],
+        );
+    }
+    if let Some((limit, ia)) = limits.device {
+        note(rec, spot, Rule::Ia, ia, Unit::Ampere, [t]);
+        note(
+            rec,
+            spot,
+            Rule::BoardMaxZs,
+            limit,
+            Unit::Ohm,
+            [cmin, u0, ia],
+        );
+    }
+    if let Some((limit, i)) = limits.rcd {
+        note(rec, spot, Rule::IaRcd, i, Unit::Ampere, [t]);
+        note(rec, spot, Rule::MaxZsRcd, limit, Unit::Ohm, [cmin, u0, i]);
+    }
+}
