@@ -16,7 +16,9 @@ use crate::network::{BoardEarthing, BoardId, Circuit, CircuitId, Installation, P
 use crate::profile::long_time;
 use crate::quantity::{Amps, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{Earthing, Phases};
-use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Unit, Worst};
+use crate::verdict::{
+    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Unit, Worst,
+};
 use bitflags::bitflags;
 use heapless::Vec;
 
@@ -173,6 +175,8 @@ bitflags! {
         const ELECTRODE_MUST_STAY = 1 << 18;
         /// An RCD further up may go before the one needed here.
         const UPSTREAM_NOT_SELECTIVE = 1 << 19;
+        /// No RCD in front disconnects a fault at the board itself: those behind it do not.
+        const NO_RCD_IN_FRONT = 1 << 20;
     }
 }
 
@@ -835,6 +839,13 @@ fn side<const B: usize, const C: usize>(
         if scheme == Scheme::OwnElectrode && !by_rcd {
             caution |= Caution::ELECTRODE_MUST_STAY;
         }
+    }
+    // As the walk finds it; insulation is taken as stated.
+    let covered = out.at_board.is_some_and(|f| {
+        f.outcome == Outcome::Pass && !f.assumed.contains(Assumed::INSULATED_FRONT)
+    });
+    if tt && !covered {
+        caution |= Caution::NO_RCD_IN_FRONT;
     }
     if let RcdNeed::This { rcd, .. } = out.rcd {
         let general = rcd.delay() == RcdDelay::None;

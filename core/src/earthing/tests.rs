@@ -907,6 +907,8 @@ fn a_selective_one_in_front_of_others() {
         let [extended, own, _] = sides(&mut h, &building(Some(100.0)));
         assert_eq!(own.outcome, Outcome::Fail);
         assert_eq!(own.at_board.unwrap().outcome, Outcome::Fail);
+        assert!(own.cautions.contains(Caution::NO_RCD_IN_FRONT));
+        assert!(!extended.cautions.contains(Caution::NO_RCD_IN_FRONT));
         assert_eq!(extended.at_board.unwrap().check, Check::Disconnection);
         // The one it needs is in front, and makes all good.
         assert!(matches!(
@@ -922,6 +924,7 @@ fn a_selective_one_in_front_of_others() {
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     assert_eq!(own.outcome, Outcome::Pass);
     assert_eq!(own.at_board.unwrap().assumed, Assumed::INSULATED_FRONT);
+    assert!(own.cautions.contains(Caution::NO_RCD_IN_FRONT));
     h.boards[1].enclosure = None;
     assert!(matches!(
         own.rcd,
@@ -950,6 +953,7 @@ fn a_selective_one_in_front_of_others() {
     let [_, own, _] = sides(&mut h, &building(Some(100.0)));
     assert!(own.cautions.contains(Caution::UPSTREAM_NOT_SELECTIVE));
     assert_eq!(own.at_board.unwrap().outcome, Outcome::Pass);
+    assert!(!own.cautions.contains(Caution::NO_RCD_IN_FRONT));
     // Type S of 300 mA at the board of the house lets a general one of 100 mA go first, but not one of 300.
     h.circuits[0].rcd = None;
     h.circuits[2].rcd = None;

@@ -205,6 +205,8 @@ pub fn caution(one: Caution) -> &'static str {
         "No metal that goes into the ground is entered for this building, so its bonding was not judged. Look again: pipes, steel frame, metal cladding."
     } else if one == Caution::ELECTRODE_MUST_STAY {
         "The overcurrent devices alone disconnect only as long as the electrode stays as good as this."
+    } else if one == Caution::NO_RCD_IN_FRONT {
+        "No RCD in front of this board disconnects a fault to its own metal, and those behind it do not: fit one at the start of its feed. Without it, all up to the RCDs must be of class II or equivalent insulation."
     } else {
         "An RCD further up may go before this one, and take the building with it."
     }
