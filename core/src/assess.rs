@@ -267,8 +267,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                         rcd: better(source.rcd, circuit.rcd),
                     };
                     let place = Place::Board(fed);
-                    let profile = &inst.profile;
-                    let f = board_fault::judge(place, profile, &further, front, board, &mut all);
+                    let f = board_fault::judge(place, &profile, &further, front, board, &mut all);
                     all.finding(&f);
                 }
             }
@@ -596,7 +595,7 @@ fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
             device: inst.supply.device,
             rcd: None,
         };
-        let f = board_fault::judge(place, &inst.profile, source, front, board, all);
+        let f = board_fault::judge(place, profile, source, front, board, all);
         all.finding(&f);
     }
 }

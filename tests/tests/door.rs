@@ -1056,6 +1056,13 @@ fn tables() -> Vec<Row> {
             names::BOARD_EARTHINGS.words,
         ),
         (
+            "board",
+            "enclosure",
+            "Board",
+            names::ENCLOSURES.names,
+            names::ENCLOSURES.words,
+        ),
+        (
             "circuit",
             "phase",
             "Circuit",

@@ -125,12 +125,12 @@ fn disconnected<R: Recorder + ?Sized>(
         _ => f,
     };
     // That nothing disconnects is known only where the device is, and its curve at that time.
-    if worst.outcome != Outcome::Pass && device.is_none() {
+    if worst.outcome != Outcome::Pass && by_device.is_none_or(|f| f.outcome != Outcome::Fail) {
         worst.outcome = Outcome::CannotSay;
-        worst.lacking |= if front.device.is_some() {
-            Lacking::CURVE
-        } else {
-            Lacking::INCOMING
+        worst.lacking |= match (by_device, front.device) {
+            (Some(f), _) => f.lacking,
+            (None, Some(_)) => Lacking::CURVE,
+            (None, None) => Lacking::INCOMING,
         };
     }
     worst
@@ -147,7 +147,7 @@ fn touch<R: Recorder + ?Sized>(
 ) -> Finding {
     let limit = profile.touch_voltage;
     (f.rule, f.unit) = (Rule::TouchVoltage, Unit::Volt);
-    (f.value, f.limit) = (None, Some(limit));
+    (f.value, f.limit) = (None, finite(limit));
     let Some(ra) = source.ra else {
         f.lacking |= Lacking::RA;
         return f;

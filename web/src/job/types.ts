@@ -72,8 +72,8 @@ export type Board = {
   fed_by: string | null;
   earthing: "as-supply" | "own-electrode";
   ra: number | null;
-  /** Its case and all up to its RCDs' terminals; null: not said. Jobs written before there was the question have none. */
-  enclosure?: "metal" | "insulated" | null;
+  /** Its case and all up to its RCDs' terminals; null: not said. */
+  enclosure: "metal" | "insulated" | null;
   rcd: Rcd | null;
   conditional: number | null;
   extraneous: boolean;
