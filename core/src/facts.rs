@@ -138,10 +138,21 @@ pub(crate) fn note<R: Recorder + ?Sized, const N: usize>(
     unit: Unit,
     operands: [f32; N],
 ) {
+    note_all(rec, spot, rule, value, unit, &operands);
+}
+
+fn note_all<R: Recorder + ?Sized>(
+    rec: &mut R,
+    spot: Spot,
+    rule: Rule,
+    value: f32,
+    unit: Unit,
+    operands: &[f32],
+) {
     if rec.wants_steps() {
         let mut all = [0.0; 6];
         for (to, from) in all.iter_mut().zip(operands) {
-            *to = from;
+            *to = *from;
         }
         rec.step(&Step {
             place: spot.place,
@@ -594,7 +605,7 @@ fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
     let mut sum = 0.0;
     for i in 1..=n {
         let at = total * f32::from(i) / count;
-        sum += (at - a).clamp(0.0, b - a);
+        sum += (at - a).min(b - a).max(0.0);
     }
     sum / (count * (b - a))
 }

@@ -135,37 +135,51 @@ fn first_good<const B: usize, const C: usize, T>(
     inst: &mut Installation<B, C>,
     earthing: Earthing,
     id: CircuitId,
-    candidates: impl Iterator<Item = T>,
+    mut candidates: impl Iterator<Item = T>,
     mut apply: impl FnMut(&mut Circuit, &T),
 ) -> Result<T, Unsolved> {
+    let mut tried = None;
+    let blocked = search(inst, earthing, id, &mut |circuit| {
+        tried = candidates.next();
+        if let Some(candidate) = &tried {
+            apply(circuit, candidate);
+        }
+        tried.is_some()
+    });
+    tried.ok_or(blocked)
+}
+
+/// Changes a circuit by `next`, each time from how it was, until it passes or there is no other change; and
+/// puts it back. Says what stands in the way as it was. One walk for all kinds of candidates is the smaller
+/// program.
+fn search<const B: usize, const C: usize>(
+    inst: &mut Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+    next: &mut dyn FnMut(&mut Circuit) -> bool,
+) -> Unsolved {
     let slot = usize::from(id.0);
     let Some(original) = inst.circuits.get(slot).cloned() else {
-        return Err(Unsolved::NoSuchCircuit);
+        return Unsolved::NoSuchCircuit;
     };
     // As it stands now: that is what a person sees failing.
     let blocked = match judge(inst, earthing, id) {
         (outcome, Some(check)) => Unsolved::Blocked(check, outcome),
         (_, None) => Unsolved::NoSuchCircuit,
     };
-    let mut found = None;
-    for candidate in candidates {
-        let Some(c) = inst.circuits.get_mut(slot) else {
-            break;
-        };
+    while let Some(c) = inst.circuits.get_mut(slot) {
         *c = original.clone();
-        apply(c, &candidate);
-        if c.check().is_err() {
-            continue;
+        if !next(c) {
+            break;
         }
-        if judge(inst, earthing, id).0 == Outcome::Pass {
-            found = Some(candidate);
+        if c.check().is_ok() && judge(inst, earthing, id).0 == Outcome::Pass {
             break;
         }
     }
     if let Some(c) = inst.circuits.get_mut(slot) {
         *c = original;
     }
-    found.ok_or(blocked)
+    blocked
 }
 
 /// The smallest made size of line conductor, for the whole circuit, with which everything passes.
