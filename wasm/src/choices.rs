@@ -7,6 +7,8 @@ use crate::read;
 use faultpath::conductor::{self, Material};
 use faultpath::device::{Device, Rcd};
 use faultpath::profile::{LoadClass, Profile};
+use faultpath::reading::interval::{Accuracy, Function};
+use faultpath::words::reading_en;
 
 fn profile(name: &'static str, p: &Profile) -> Out {
     let diversity = LoadClass::ALL.iter().map(|class| {
@@ -36,7 +38,7 @@ fn profile(name: &'static str, p: &Profile) -> Out {
 }
 
 /// Every list of choices, by the name the page asks for it.
-const LISTS: [(&str, &[&str], &[&str]); 22] = [
+const LISTS: [(&str, &[&str], &[&str]); 27] = [
     ("family", names::FAMILIES.names, names::FAMILIES.words),
     ("rcd", names::RCD_TYPES.names, names::RCD_TYPES.words),
     ("delay", names::DELAYS.names, names::DELAYS.words),
@@ -95,6 +97,50 @@ const LISTS: [(&str, &[&str], &[&str]); 22] = [
         names::ARRANGEMENTS.names,
         names::ARRANGEMENTS.words,
     ),
+    ("polarity", names::POLARITIES.names, names::POLARITIES.words),
+    ("rotation", names::ROTATIONS.names, names::ROTATIONS.words),
+    ("wave", names::WAVES.names, names::WAVES.words),
+    (
+        "electrode_test",
+        names::ELECTRODE_TESTS.names,
+        names::ELECTRODE_TESTS.words,
+    ),
+    (
+        "volt_drop_test",
+        names::VOLT_DROPS.names,
+        names::VOLT_DROPS.words,
+    ),
+];
+
+/// What an instrument may be out where nothing else is entered, by its name in the job.
+fn instruments() -> Out {
+    let instrument = |(name, function)| {
+        let accuracy = Accuracy::standard(function);
+        let words = reading_en::uncertainty(function);
+        let (from, to) = accuracy.range();
+        let fields = vec![
+            ("share", accuracy.share().into()),
+            ("digits", accuracy.digits().into()),
+            ("resolution", accuracy.resolution().into()),
+            ("from", from.into()),
+            ("to", to.into()),
+            ("text", words.template.into()),
+            ("source", words.source.into()),
+            ("standing", words.standing.text().into()),
+        ];
+        (name, Out::Fields(fields))
+    };
+    Out::Fields(INSTRUMENTS.map(instrument).to_vec())
+}
+
+const INSTRUMENTS: [(&str, Function); 7] = [
+    ("insulation", Function::Insulation),
+    ("loop", Function::Loop),
+    ("fault_current", Function::FaultCurrent),
+    ("low_resistance", Function::LowResistance),
+    ("earth_resistance", Function::EarthResistance),
+    ("rcd_time", Function::RcdTime),
+    ("rcd_current", Function::RcdCurrent),
 ];
 
 /// Everything there is to choose from.
@@ -122,6 +168,7 @@ pub fn choices() -> Out {
         ("ratings", Out::Fields(ratings.collect())),
         ("sensitivities", Rcd::sensitivities().into()),
         ("names", Out::Fields(lists.collect())),
+        ("instruments", instruments()),
         ("profiles", Out::Fields(profiles.collect())),
         ("boards", Out::Count(read::BOARDS as u32)),
         ("circuits", Out::Count(read::CIRCUITS as u32)),

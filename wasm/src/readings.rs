@@ -10,7 +10,7 @@ use faultpath::assess::assess;
 use faultpath::network::{BoardId, CircuitId};
 use faultpath::reading::record::{AllDone, BoardPlan, CircuitPlan, Entry, Item, Plan, Record};
 use faultpath::reading::ring::{Conductors, Diagnosis};
-use faultpath::reading::sequence::{Next, Note, Step, Stop};
+use faultpath::reading::sequence::{Done, Next, Note, Step, Steps, Stop, When};
 use faultpath::reading::{Expected, Shown, Side};
 use faultpath::supply::Earthing;
 use faultpath::verdict::{Outcome, Place, Recorder, Sense, Unit};
@@ -205,6 +205,31 @@ fn next_answer(next: Option<Next>) -> Out {
     Out::Fields(out)
 }
 
+/// The sequence of a place: what it needs, and what was made.
+fn steps_answer(needs: Steps, done: Option<&Done>) -> Out {
+    let made = done.map_or(Steps::empty(), Done::made);
+    let step = |step: &Step| {
+        let phase = match step.phase() {
+            When::Dead => "dead",
+            When::SupplyOnly => "supply-only",
+            When::Live => "live",
+        };
+        Out::Fields(vec![
+            ("step", step_code(*step)),
+            ("when", phase.into()),
+            ("before", Out::Count(step.before().bits().into())),
+            ("needed", flag(needs.contains(step.flag()))),
+            (
+                "outcome",
+                done.and_then(|d| d.get(*step)).map(outcome_name).into(),
+            ),
+        ])
+    };
+    let all = Step::ALL.iter();
+    let all = all.filter(|s| (needs | made).contains(s.flag()));
+    Out::List(all.map(step).collect())
+}
+
 fn stop_answer(job: &Job<'_>, place: Place, stop: Stop) -> Out {
     let (step, outcome) = match stop {
         Stop::Design(outcome) => (None, Some(outcome)),
@@ -290,6 +315,7 @@ fn place_answer(
         ("place", place_name(job, place)),
         ("outcome", outcome_name(outcome).into()),
         ("expected", expected_answer(record, place)),
+        ("steps", steps_answer(record.needs(place), done.at(place))),
         ("tests", Out::List(tests)),
         ("next", next_answer(record.next(done, place))),
         ("may", flag(stops.is_empty())),

@@ -2,9 +2,11 @@
 // figures; what they say is in the catalogue, and is put beside them here.
 
 import init, * as wasm from "./pkg/faultpath_wasm.js";
+import { told, type TestsCodes } from "./readings";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
+import { shortest } from "./job/number";
 import type {
-  Answer, Change, Choices, Fact, FieldError, Finding, Job, Judgement, Outcome, Place, PlaceAnswer, Sol, Solutions, Step,
+  Answer, Change, Choices, Fact, FieldError, Finding, Job, Judgement, Outcome, Place, PlaceAnswer, Sol, Solutions, Step, TestsAnswer,
 } from "./job/types";
 
 export async function openCore(): Promise<void> {
@@ -38,6 +40,12 @@ type SolutionsCodes = Record<"smallest_csa" | "greatest_length" | "largest_ratin
 
 export function judge(job: Job): Answer {
   return worded(wasm.judge(job) as AnswerCodes);
+}
+
+/** The test readings of a job, judged against its design. */
+export function readings(job: Job): TestsAnswer {
+  const { errors, ...rest } = wasm.readings(job) as TestsCodes & { errors: ErrorCodes[] };
+  return { ...told(rest), errors: errors.map(errorOf) };
 }
 
 /** The steps behind one check at one place. */
@@ -159,15 +167,6 @@ function changeOf({ change, shown, unit, section, family, delay, edits }: Change
 /** The number a person gives a section. */
 function numbered(section: number | null): string {
   return section === null ? "" : `${section + 1}`;
-}
-
-/** The core counts in f32; what goes into a job is the shortest decimal that means the same there: 0.03, not 0.0299999993. */
-export function shortest(value: number): number {
-  for (let digits = 1; digits < 10; digits += 1) {
-    const short = Number(value.toPrecision(digits));
-    if (Math.fround(short) === Math.fround(value)) return short;
-  }
-  return value;
 }
 
 function short(value: unknown): unknown {

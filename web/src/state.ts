@@ -22,6 +22,7 @@ export const offered = signal<Choices>({
   ratings: {},
   sensitivities: [],
   names: {},
+  instruments: {},
   profiles: {} as Choices["profiles"],
 });
 

@@ -14,7 +14,8 @@
 //! **Limits of what many circuits rest on.** Ze: the smallest [`Design::max_ze`] of the circuits whose loop closes
 //! over it. An electrode: the smallest of touch voltage over IΔn, less the protective conductor up to the exposed
 //! part, IΔn being that of the most sensitive RCD of each circuit. A prospective current: the smallest rating of
-//! the devices there. Where one of them is not known there is no limit, and no pass.
+//! the devices there. Where one of them is not known there is no limit, and no pass. Circuits whose design fails, or
+//! could not be read, are stopped by that, and count for nothing here.
 
 use super::interval::{Accuracy, Function, Shown};
 use super::polarity::{Polarity, Rotation};
@@ -363,6 +364,7 @@ pub struct CircuitPlan {
     outcome: Option<Outcome>,
     source: Option<Source>,
     facts: Option<CircuitFacts>,
+    incomplete: bool,
 }
 
 /// What the walk said of a board or the supply.
@@ -401,6 +403,17 @@ impl Plan<'_> {
         if let Some(to) = self.outcome_of(place) {
             *to = (*to).max(Some(Outcome::CannotSay));
         }
+        if let Place::Circuit(id) = place {
+            if let Some(c) = self.circuits.get_mut(usize::from(id.0)) {
+                c.incomplete = true;
+            }
+        }
+    }
+
+    /// Whether a circuit could be energised one day as it is designed now.
+    fn stands(&self, id: CircuitId) -> bool {
+        self.circuit_plan(id)
+            .is_some_and(|c| c.facts.is_some() && !c.incomplete && c.outcome != Some(Outcome::Fail))
     }
 
     fn outcome_of(&mut self, place: Place) -> Option<&mut Option<Outcome>> {
@@ -656,7 +669,7 @@ impl<const B: usize, const C: usize, R: Readings + ?Sized> Record<'_, B, C, R> {
         None
     }
 
-    /// The smallest of something over circuits; none where one of them has none, or there are none.
+    /// The smallest of something over circuits that stand; none where one of them has none, or there are none.
     fn smallest(
         &self,
         counts: impl Fn(&Circuit) -> bool,
@@ -664,7 +677,7 @@ impl<const B: usize, const C: usize, R: Readings + ?Sized> Record<'_, B, C, R> {
     ) -> Option<f32> {
         let mut least: Option<f32> = None;
         for (id, circuit) in self.inst.circuits() {
-            if counts(circuit) {
+            if self.plan.stands(id) && counts(circuit) {
                 let own = of(id, circuit)?;
                 least = Some(least.map_or(own, |l| l.min(own)));
             }

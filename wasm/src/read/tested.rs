@@ -374,18 +374,16 @@ fn instrument(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Acc
     let from = f.number("from").unwrap_or(0.0);
     let to = f.number("to");
     f.finish()?;
-    let mut made = Accuracy::new(share?, digits?, step?).ok()?;
-    for (key, next) in [
-        ("lead", made.with_lead(lead)),
-        ("from", made.with_range(from, None)),
-        ("to", made.with_range(from, to)),
-    ] {
-        if let Err(e) = next {
+    let made = Accuracy::new(share?, digits?, step?).ok()?;
+    let made = made.with_lead(lead).map_err(|e| ("lead", e));
+    let made = made.and_then(|m| m.with_range(from, None).map_err(|e| ("from", e)));
+    match made.and_then(|m| m.with_range(from, to).map_err(|e| ("to", e))) {
+        Ok(made) => Some(made),
+        Err((key, e)) => {
             f.refuse(key, e);
+            None
         }
     }
-    made = made.with_lead(lead).ok()?;
-    made.with_range(from, to).ok()
 }
 
 /// Absent is that of IEC 61557; what can't be read is not known.

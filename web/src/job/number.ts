@@ -30,3 +30,12 @@ export function showNumber(value: number | null, shift = 0): string {
   const right = padded.slice(at).replace(/0+$/, "");
   return sign + left + (right === "" ? "" : `.${right}`);
 }
+
+/** The core counts in f32; what goes into a job is the shortest decimal that means the same there: 0.03, not 0.0299999993. */
+export function shortest(value: number): number {
+  for (let digits = 1; digits < 10; digits += 1) {
+    const short = Number(value.toPrecision(digits));
+    if (Math.fround(short) === Math.fround(value)) return short;
+  }
+  return value;
+}

@@ -306,6 +306,11 @@ export type Choices = {
   ratings: Record<string, number[]>;
   sensitivities: number[];
   names: Record<string, Record<string, string>>;
+  /** What an instrument may be out where none of its own is entered. */
+  instruments: Partial<Record<InstrumentName, {
+    share: number; digits: number; resolution: number; from: number; to: number | null; text: string; source: string;
+    standing: Standing;
+  }>>;
   profiles: { uk: Profile; iec: Profile };
 };
 
@@ -322,8 +327,10 @@ export type JudgedReading = {
   name: string;
   /** Where the reading is in the job, and where it would be while it is not taken. */
   path: string;
+  /** Of what it needs and nobody took, the limit and the design's value stand all the same. */
+  taken: boolean;
   outcome: Outcome;
-  /** What the display shows; null: not taken. */
+  /** What the display shows; null where it shows no one figure. */
   shown: Reading | null;
   value: number | null;
   low: number | null;
@@ -370,11 +377,19 @@ export type NextTest =
 /** `place`: what it is of, the place itself or one upstream. */
 export type StopReason = { place: Place; text: string; step: TestStep | null; name: string | null; outcome: Outcome | null };
 export type TestNote = { text: string; section: number | null; circuit: string | null; conductors: string[] };
+/** What the installation is during a test. */
+export type When = "dead" | "supply-only" | "live";
+/** One step of the sequence of a place; outcome null: not made. */
+export type TestStation = {
+  step: TestStep; name: string; when: When; before: string[]; needed: boolean; outcome: Outcome | null;
+};
 export type PlaceTests = {
   place: Place;
   outcome: Outcome;
   /** At the ambient temperature, at 20 °C while that is not entered. */
   expected: Fact[];
+  /** In their order: those it needs, and those that have a reading. */
+  steps: TestStation[];
   tests: JudgedReading[];
   next: NextTest;
   energise: { may: boolean; stops: StopReason[] };
