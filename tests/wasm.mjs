@@ -109,6 +109,10 @@ function wasm(question) {
       return { value: core.readings(job) };
     case 'solve':
       return { value: core.solve(job, 0, circuit) };
+    case 'earthing':
+      return { value: core.earthing(job, question.inputs.board) };
+    case 'electrode':
+      return { value: core.electrode(job, question.inputs.board, question.inputs.target) };
     default:
       return evidence.ask(question);
   }
@@ -211,6 +215,44 @@ test('no sentence is in the page\'s file, and every one in the catalogue', () =>
   }
   assert.equal(file.includes('BS 7671'), false);
   assert.ok(JSON.stringify(WORDS.rules).includes('BS 7671'));
+});
+
+test('every board away from the supply is compared alike, and its electrode', () => {
+  const jobs = examples.map((name) => [name, example(name)]);
+  const page = json(ROOT, 'web/src/example-job.json');
+  for (const soil of [30, 250, 4000]) {
+    for (const kind of [
+      { kind: 'rod', length: 2.4, diameter: 0.016 },
+      { kind: 'rods', length: 1.2, diameter: 0.016, count: 3, layout: 'square', spacing: 2.4 },
+      { kind: 'plate', width: 0.9, height: 0.6 },
+      { kind: 'tape', length: 20, width: 0.025, depth: 0.6 },
+      { kind: 'wire', length: 30, diameter: 0.008, depth: 0.5 },
+      { kind: 'foundation', length: 8, width: 5, depth: 0.3, in_contact: true },
+    ]) {
+      const job = copy(page);
+      Object.assign(job.boards[1].site, { resistivity: soil, electrode: kind, situations: ['mast', 'timber'] });
+      jobs.push([`${kind.kind} in ${soil}`, job]);
+    }
+  }
+  const questions = [];
+  for (const [, job] of jobs) {
+    for (const { id, fed_by } of job.boards.filter((b) => b.fed_by !== null).slice(0, 3)) {
+      assert.notEqual(fed_by, undefined);
+      questions.push({ ask: 'earthing', inputs: { job, board: id } });
+      questions.push({ ask: 'electrode', inputs: { job, board: id, target: 20 } });
+    }
+  }
+  assert.ok(questions.length > 60);
+  let lines = 0;
+  for (const answer of both(questions)) {
+    assert.equal(answer.value.error, null);
+    for (const { sides } of answer.value.judgements ?? []) {
+      assert.equal(sides.length, 3);
+      for (const side of sides) lines += side.working.length;
+    }
+    lines += answer.value.working?.length ?? 0;
+  }
+  assert.ok(lines > 100, `${lines}`);
 });
 
 test('every finding has its working', () => {

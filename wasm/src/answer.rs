@@ -154,9 +154,14 @@ const ENTRIES: [(Lacking, Of, &str); 17] = [
 ];
 
 /// The field that would give what is missing; none where no field of its own does.
-fn lacking_path(house: &House, f: &Finding, lacking: Lacking) -> Option<String> {
+fn lacking_path(
+    house: &House,
+    place: Place,
+    section: Option<u8>,
+    lacking: Lacking,
+) -> Option<String> {
     let (_, of, key) = ENTRIES.iter().find(|(one, _, _)| *one == lacking)?;
-    let board = match (of, f.place) {
+    let board = match (of, place) {
         (Of::Electrode, place) => electrode_board(house, place),
         (Of::Board, Place::Board(id)) => Some(id),
         _ => None,
@@ -164,25 +169,30 @@ fn lacking_path(house: &House, f: &Finding, lacking: Lacking) -> Option<String> 
     if let Some(id) = board {
         return Some(path::of_board(id.0, key));
     }
-    match (of, f.place) {
+    match (of, place) {
         (Of::Circuit | Of::Feeder, Place::Circuit(id)) => Some(path::of_circuit(id.0, key)),
         (Of::Section, Place::Circuit(id)) => {
-            Some(path::of_section(id.0, f.section.unwrap_or(0), key))
+            Some(path::of_section(id.0, section.unwrap_or(0), key))
         }
         (Of::Circuit | Of::Section, _) => None,
         _ => Some(path::of_supply(key)),
     }
 }
 
-fn finding_answer(house: &House, f: &Finding) -> Out {
+/// The fields of all that is missing, in the order of the bits.
+pub(crate) fn lacking_paths(house: &House, place: Place, section: Option<u8>, of: Lacking) -> Out {
+    let paths = of
+        .iter()
+        .map(|one| lacking_path(house, place, section, one).into());
+    Out::List(paths.collect())
+}
+
+/// A finding in codes and figures.
+pub(crate) fn finding_answer(house: &House, f: &Finding) -> Out {
     let (sense, value_way, limit_way) = match f.sense {
         Sense::AtMost => ("at-most", Rounding::Up, Rounding::Down),
         Sense::AtLeast => ("at-least", Rounding::Down, Rounding::Up),
     };
-    let paths = f
-        .lacking
-        .iter()
-        .map(|one| lacking_path(house, f, one).into());
     Out::Fields(vec![
         ("check", name_in(&CHECKS, f.check).into()),
         ("outcome", outcome_name(f.outcome).into()),
@@ -196,7 +206,7 @@ fn finding_answer(house: &House, f: &Finding) -> Out {
         ("shown_limit", shown(f.limit, f.unit, limit_way)),
         ("rule", (f.rule as u8).into()),
         ("lacking", Out::Count(f.lacking.bits())),
-        ("paths", Out::List(paths.collect())),
+        ("paths", lacking_paths(house, f.place, f.section, f.lacking)),
         ("assumed", Out::Count(f.assumed.bits().into())),
     ])
 }

@@ -8,6 +8,7 @@ use faultpath::conductor::{self, Material};
 use faultpath::device::{Device, Rcd};
 use faultpath::profile::{LoadClass, Profile};
 use faultpath::reading::interval::{Accuracy, Function};
+use faultpath::words::earthing_en as en;
 use faultpath::words::reading_en;
 
 fn profile(name: &'static str, p: &Profile) -> Out {
@@ -38,7 +39,7 @@ fn profile(name: &'static str, p: &Profile) -> Out {
 }
 
 /// Every list of choices, by the name the page asks for it.
-const LISTS: [(&str, &[&str], &[&str]); 27] = [
+const LISTS: [(&str, &[&str], &[&str]); 29] = [
     ("family", names::FAMILIES.names, names::FAMILIES.words),
     ("rcd", names::RCD_TYPES.names, names::RCD_TYPES.words),
     ("delay", names::DELAYS.names, names::DELAYS.words),
@@ -110,6 +111,12 @@ const LISTS: [(&str, &[&str], &[&str]); 27] = [
         names::VOLT_DROPS.names,
         names::VOLT_DROPS.words,
     ),
+    (
+        "electrode",
+        names::ELECTRODES.names,
+        names::ELECTRODES.words,
+    ),
+    ("layout", names::LAYOUTS.names, names::LAYOUTS.words),
 ];
 
 /// What an instrument may be out where nothing else is entered, by its name in the job.
@@ -143,6 +150,33 @@ const INSTRUMENTS: [(&str, Function); 7] = [
     ("rcd_current", Function::RcdCurrent),
 ];
 
+/// Those whose words are core's.
+fn of_core() -> [(&'static str, Out); 2] {
+    let fields = |names: &'static [&'static str], words: &mut dyn Iterator<Item = &'static str>| {
+        let words = names.iter().zip(words);
+        Out::Fields(words.map(|(name, text)| (*name, Out::Word(text))).collect())
+    };
+    [
+        (
+            "soil",
+            fields(
+                names::SOILS.names,
+                &mut names::SOILS.values.iter().map(|s| en::soil(*s)),
+            ),
+        ),
+        (
+            "situation",
+            fields(
+                names::SITUATIONS.names,
+                &mut names::SITUATIONS
+                    .values
+                    .iter()
+                    .map(|s| en::situation(*s).name),
+            ),
+        ),
+    ]
+}
+
 /// Everything there is to choose from.
 #[must_use]
 #[allow(clippy::cast_possible_truncation)] // the counts are small
@@ -167,7 +201,7 @@ pub fn choices() -> Out {
         ),
         ("ratings", Out::Fields(ratings.collect())),
         ("sensitivities", Rcd::sensitivities().into()),
-        ("names", Out::Fields(lists.collect())),
+        ("names", Out::Fields(lists.chain(of_core()).collect())),
         ("instruments", instruments()),
         ("profiles", Out::Fields(profiles.collect())),
         ("boards", Out::Count(read::BOARDS as u32)),

@@ -7,6 +7,7 @@ mod earthing;
 mod reading;
 
 use crate::answer::{answer, check_of};
+use crate::earthing as compare;
 use crate::names::{self, Choices, choices};
 use crate::out::{Out, joined};
 use crate::read::{self, reason_name};
@@ -473,6 +474,16 @@ fn reply(question: &Inputs<'_>) -> Option<Reply> {
         },
         "solve" => Reply::Answer {
             value: solutions::solve(&mut job(), 0, inputs.text("circuit")?),
+        },
+        "earthing" => Reply::Answer {
+            value: compare::earthing(&mut job(), inputs.text("board")?),
+        },
+        "electrode" => Reply::Answer {
+            value: compare::electrode(
+                &mut job(),
+                inputs.text("board")?,
+                inputs.maybe("target", Ok)?,
+            ),
         },
         _ => match earthing::reply(name, &inputs)? {
             Some(reply) => reply,

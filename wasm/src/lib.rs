@@ -8,6 +8,7 @@ pub mod answer;
 pub mod catalogue;
 #[cfg(feature = "words")]
 pub mod choices;
+pub mod earthing;
 #[cfg(feature = "evidence")]
 pub mod evidence;
 mod js;
@@ -88,6 +89,26 @@ pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
         &read::read(&job),
         &read::tested::tests(&job),
     ))
+}
+
+/// The ways of earthing a board away from the house, side by side.
+///
+/// # Errors
+/// As [`judge`].
+#[wasm_bindgen]
+pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&earthing::earthing(&mut read::read(&job), board))
+}
+
+/// What the electrode of a board will be, and what a resistance in ohms that is looked for takes.
+///
+/// # Errors
+/// As [`judge`].
+#[wasm_bindgen]
+pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&earthing::electrode(&mut read::read(&job), board, target))
 }
 
 /// Answers one question of the evidence, see [`evidence`]. Not in the page's file.

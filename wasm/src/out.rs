@@ -8,6 +8,8 @@ use serde::ser::{Serialize, SerializeStruct, Serializer};
 pub enum Out {
     /// Nothing.
     Null,
+    /// Yes or no.
+    Bool(bool),
     /// A figure.
     Number(f32),
     /// A count or a place in a list.
@@ -95,6 +97,7 @@ impl Serialize for Out {
     fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
         match self {
             Out::Null => s.serialize_none(),
+            Out::Bool(b) => s.serialize_bool(*b),
             Out::Number(v) => s.serialize_f32(*v),
             Out::Count(n) => s.serialize_u32(*n),
             // Written as a text by all; the bridge to the page keeps the one it made the first time.

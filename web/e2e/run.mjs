@@ -60,6 +60,14 @@ const eventually = async (read, wanted, what = "") => {
   assert.equal(got, wanted, what);
 };
 
+/** The ways of earthing the observatory, once they are there. */
+const compared = async (page) => {
+  await page.evaluate(() => (location.hash = "#/earthing/dome"));
+  await page.locator(".way .tag").nth(2).waitFor();
+};
+const way = (page, name) => page.locator(".way").filter({ has: page.getByRole("heading", { name, exact: true }) });
+const ways = ["The supply's earth, over the feed", "Its own electrode (TT)", "The supply's earth and an electrode"];
+
 before(async () => {
   browser = await openBrowser();
   site = await serve();
@@ -81,6 +89,7 @@ describe("the format", () => {
       ["phase", defs.circuit.properties.phase], ["shape", defs.circuit.properties.shape], ["use", defs.circuit.properties.use], ["class", defs.load_class],
       ["insulation", defs.section.properties.insulation], ["construction", defs.section.properties.construction], ["method", defs.section.properties.method],
       ["arrangement", defs.section.properties.arrangement.anyOf[0]], ["protective", defs.protective.properties.kind], ["family", defs.device.properties.family],
+      ["electrode", defs.planned_electrode.properties.kind], ["situation", defs.site.properties.situations.items],
       ["rcd", defs.rcd.properties.kind], ["delay", defs.rcd.properties.delay], ["drop_basis", defs.profile.properties.drop_basis],
     ];
     for (const [group, { enum: values }] of lists) assert.deepEqual([...values].sort(), Object.keys(names[group]).sort(), group);
@@ -89,6 +98,136 @@ describe("the format", () => {
     for (const profile of Object.values(profiles)) assert.deepEqual(Object.keys(profile).sort(), Object.keys(defs.profile.properties).sort());
     assert.deepEqual(Object.keys(profiles.uk.diversity).sort(), [...defs.load_class.enum].sort());
     assert.deepEqual(core.judge(example).errors, []);
+  });
+});
+
+describe("earthing away from the house", () => {
+  const dome = example.boards.findIndex(({ id }) => id === "dome");
+  const entry = (key) => `boards[${dome}].${key}`;
+
+  for (const [name, viewport] of [["desktop: side by side", desktop], ["phone: one above the other", phone]]) {
+    it(`compares three ways (${name})`, async () => {
+      const page = await visit({ hash: "#/board/dome", viewport });
+      await page.getByRole("link", { name: "Compare ways of earthing it" }).click();
+      await page.locator(".way .tag").nth(2).waitFor();
+      assert.equal(await page.locator("h1").innerText(), "Ways of earthing it");
+      assert.deepEqual(await page.locator(".way-name").allInnerTexts(), ways);
+      const boxes = await Promise.all([0, 1, 2].map((at) => page.locator(".way").nth(at).boundingBox()));
+      if (viewport === desktop) assert.ok(Math.abs(boxes[0].y - boxes[2].y) < 2 && boxes[1].x > boxes[0].x + boxes[0].width - 1 && boxes[2].x > boxes[1].x);
+      else {
+        assert.ok(boxes[1].y > boxes[0].y + boxes[0].height - 1 && boxes[2].y > boxes[1].y + boxes[1].height - 1);
+        assert.equal(await page.locator(".glance li").count(), 3);
+      }
+      for (const at of [0, 1, 2]) {
+        const card = page.locator(".way").nth(at);
+        // In words and in a shape, and the gravest cautions beside it.
+        assert.match(await card.locator(".tag-word").innerText(), /^(Pass|Doubtful|Cannot say|Fail)$/);
+        assert.equal(await card.locator(".tag svg.mark").count(), 1);
+        assert.ok((await card.locator(".way-cautions > .warn li").count()) > 0);
+        assert.ok(await card.locator(".way-cautions > .warn li").first().isVisible());
+      }
+      assert.match(await page.locator(".places").innerText(), /Ask the distributor and see the local rules/);
+      await leave(page);
+    });
+  }
+
+  it("shows each with what it asks for, and the working with formula, values, source and standing", async () => {
+    const page = await visit({ viewport: desktop });
+    await compared(page);
+    const own = way(page, ways[1]);
+    const figures = await own.locator(".way-figures").innerText();
+    for (const wanted of [/RCD in front of the board\s+\d+\smA, type A, selective/, /Electrode sought\s+at most [\d.]+\sΩ/, /Bonding conductor\s+at least [\d.]+\smm²/, /kept apart from its metal/]) {
+      assert.match(figures, wanted);
+    }
+    assert.match(await way(page, ways[0]).locator(".way-figures").innerText(), /On all metal earthed here: 253\sV/);
+    for (const name of ways) {
+      const card = way(page, name);
+      await card.locator(".way-working").click();
+      await card.locator(".working .step-item").first().waitFor();
+      await card.locator(".working details").first().waitFor();
+      const inside = await card.evaluate((at) => ({
+        steps: at.querySelectorAll(".step-item").length,
+        sums: [...at.querySelectorAll(".sum")].filter((one) => one.textContent.trim() !== "").length,
+        sources: [...at.querySelectorAll(".step-source")].every((one) => one.querySelector(".standing") && one.textContent.length > one.querySelector(".standing").textContent.length + 3),
+      }));
+      assert.ok(inside.steps > 2 && inside.sums >= inside.steps && inside.sources, `${name} ${JSON.stringify(inside)}`);
+    }
+    await leave(page);
+  });
+
+  it("takes a way over into the job, and back", async () => {
+    const page = await visit();
+    await compared(page);
+    const own = way(page, ways[1]);
+    const said = await own.locator(".tag-word").innerText();
+    await own.getByRole("button", { name: /Take this way/ }).click();
+    await own.locator(".taken").waitFor();
+    const kept = () => page.evaluate((at) => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}").boards?.[at], dome);
+    await eventually(async () => (await kept())?.earthing, "own-electrode");
+    const board = await kept();
+    assert.ok(board.ra > 1 && board.rcd.delay === "selective" && board.site.in_addition === false);
+    // The job is now what was said of it.
+    assert.equal(await own.locator(".tag-word").innerText(), said);
+    await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
+    await eventually(async () => (await kept())?.earthing, "as-supply");
+    assert.equal(await own.locator(".taken").count(), 0);
+    await leave(page);
+  });
+
+  it("says what the electrode will be, and what a better one takes", async () => {
+    const page = await visit();
+    await compared(page);
+    const fact = () => page.locator(".electrode-said .fact b").first().innerText();
+    const before = await fact();
+    await field(page, entry("site.resistivity")).fill("500");
+    await eventually(async () => (await fact()) !== before, true);
+    await unfold(page, "What it is compared by");
+    await field(page, entry("site.target")).fill("40");
+    await eventually(async () => /does not meet it/.test(await page.locator(".electrode-said .limits").innerText()), true);
+    await page.locator(".electrode-said").getByRole("button", { name: /^Plan \d+ rods$/ }).click();
+    await eventually(async () => /the planned one meets it/.test(await page.locator(".electrode-said .limits").innerText()), true);
+    assert.ok(Number.parseFloat(await fact()) <= 40);
+    await leave(page);
+  });
+
+  it("asks for what is missing and leads to it; says at the entry what can't be read", async () => {
+    const page = await visit();
+    await compared(page);
+    await field(page, entry("site.season")).fill("");
+    await page.locator(".electrode-open .link").first().click();
+    await page.waitForFunction((id) => document.activeElement?.id === id, `f-${entry("site.season")}`);
+    await field(page, entry("site.season")).fill("9");
+    await page.locator(`[id="f-${entry("site.season")}-error"]`).waitFor();
+    await eventually(async () => page.locator(".way").count(), 0);
+    assert.equal(await page.locator("#verdict .tag-word").first().innerText(), "Cannot say");
+    assert.notEqual(await whole(page), "Pass");
+    await field(page, entry("site.season")).fill("1,5");
+    await page.locator(".way .tag").nth(2).waitFor();
+    await leave(page);
+  });
+
+  it("flags a place to which the supply's earth is not taken, and calls none of it a pass", async () => {
+    const page = await visit();
+    await compared(page);
+    await unfold(page, "What this place is");
+    await page.getByLabel("caravan or its pitch").check({ force: true });
+    await page.locator(".place-not-allowed").waitFor();
+    for (const at of [0, 2]) assert.notEqual(await page.locator(".way .tag-word").nth(at).innerText(), "Pass");
+    await leave(page);
+  });
+
+  it("can be used with the keyboard alone", async () => {
+    const page = await visit({ viewport: desktop });
+    await compared(page);
+    await page.locator("#here").focus();
+    const seen = new Set();
+    for (let n = 0; n < 60; n += 1) {
+      await page.keyboard.press("Tab");
+      seen.add(await page.evaluate(() => document.activeElement?.textContent?.slice(0, 40) ?? ""));
+    }
+    assert.ok([...seen].some((text) => text.startsWith("Take this way")), [...seen].join(" | "));
+    assert.ok([...seen].some((text) => text.startsWith("Working")));
+    await leave(page);
   });
 });
 
@@ -456,6 +595,12 @@ describe("for every hand and eye", () => {
       await unfold(page, "What arrives");
       await page.locator('[name="f-supply.earthing"][value="not-known"]').check({ force: true });
       await page.evaluate(() => (location.hash = "#/"));
+    },
+    earthing: async (page) => {
+      await compared(page);
+      for (const one of await page.locator(".way-working, .way-cautions summary").all()) await one.click();
+      await unfold(page, "What it is compared by", "What this place is");
+      await page.locator(".way .step-item").first().waitFor();
     },
     job: async (page) => page.evaluate(() => (location.hash = "#/job")),
     rules: async (page) => {

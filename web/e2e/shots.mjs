@@ -15,6 +15,7 @@ const pick = (name) => async (page) => {
   await page.getByRole("button", { name }).first().click();
 };
 const notKnown = (page) => page.locator("[name=\"f-supply.earthing\"][value=not-known], [id=\"f-supply.earthing\"]").last().evaluate((at) => (at.tagName === "SELECT" ? ((at.value = "not-known"), at.dispatchEvent(new Event("change", { bubbles: true }))) : at.click()));
+const ready = (page) => page.locator(".way .tag").first().waitFor();
 const views = {
   whole: ["#/"],
   supply: ["#/supply", pick("What arrives")],
@@ -30,6 +31,17 @@ const views = {
     await page.evaluate(() => (location.hash = "#/"));
   }],
   bad: ["#/circuit/lawn", pick(/^Section 2/), async (page) => page.getByLabel("Length", { exact: true }).fill("-3")],
+  earthing: ["#/earthing/dome", ready],
+  earthingopen: ["#/earthing/dome", ready, async (page) => {
+    for (const one of await page.locator(".way-working").all()) await one.click();
+    for (const one of await page.locator(".way-cautions summary").all()) await one.click();
+    await pick("What it is compared by")(page);
+    await pick("What this place is")(page);
+  }],
+  earthingtwo: ["#/supply", pick("What arrives"), notKnown, async (page) => {
+    await page.evaluate(() => (location.hash = "#/earthing/dome"));
+    await ready(page);
+  }],
   job: ["#/job"],
   rules: ["#/rules"],
 };

@@ -14,7 +14,7 @@ export async function openCore(): Promise<void> {
 }
 
 // As it comes over.
-type FindingCodes = {
+export type FindingCodes = {
   check: string; outcome: Outcome; value: number | null; limit: number | null; unit: number; sense: Finding["sense"];
   margin: number | null; section: number | null; shown_value: string | null; shown_limit: string | null; rule: number;
   lacking: number; paths: (string | null)[]; assumed: number;
@@ -88,7 +88,7 @@ function factOf({ fact, value, shown }: FactCodes, kind: "circuit" | "board"): F
   return { fact, symbol, name, value, unit, shown: measure(shown, unit) };
 }
 
-function findingOf(f: FindingCodes): Finding {
+export function findingOf(f: FindingCodes): Finding {
   const rule = said(catalogue.rules, f.rule);
   const words = said(catalogue.checks, f.check);
   const unit = said(catalogue.units, f.unit);

@@ -6,6 +6,7 @@ import { job, offered } from "./state";
 import "./style/base.css";
 import "./style/path.css";
 import "./style/forms.css";
+import "./style/earthing.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { keepOffline } from "./update";

@@ -5,13 +5,17 @@ import { exists } from "./job/tree";
 import type { Place } from "./job/types";
 import { job } from "./state";
 
-export type View = { view: "whole" } | { view: "job" } | { view: "rules" } | { view: "place"; place: Place };
+export type View = { view: "whole" } | { view: "job" } | { view: "rules" } | { view: "place"; place: Place; aspect?: "earthing" };
 
 const hash = signal(typeof location === "undefined" ? "" : location.hash);
 
 export function readHash(text: string): View {
   const [, kind = "", id = ""] = text.split("/");
   if (kind === "job" || kind === "rules") return { view: kind };
+  if (kind === "earthing") {
+    const at = readHash(`#/board/${id}`);
+    return at.view === "place" ? { ...at, aspect: kind } : at;
+  }
   if (kind === "supply") return { view: "place", place: { kind } };
   if (kind === "board" || kind === "circuit") {
     try {
@@ -25,6 +29,10 @@ export function readHash(text: string): View {
 
 export function hrefOf(place: Place): string {
   return place.kind === "supply" ? "#/supply" : `#/${place.kind}/${encodeURIComponent(place.id)}`;
+}
+
+export function hrefOfEarthing(board: string): string {
+  return `#/earthing/${encodeURIComponent(board)}`;
 }
 
 const asked = computed(() => readHash(hash.value));

@@ -81,8 +81,10 @@ pub enum RcdNeed {
         /// Whether those behind it go first.
         selective: Selective,
         /// The worst of the board and of what hangs on it, with this one at the start of the feed in place of
-        /// the board's own.
+        /// the board's own; with an electrode in addition, also of its earthing conductor.
         outcome: Outcome,
+        /// The first check that is as bad as that; none where all pass.
+        check: Option<Check>,
     },
     /// None that is made will do.
     NoneServes,
@@ -847,6 +849,14 @@ fn side<const B: usize, const C: usize>(
     if tt && !covered {
         caution |= Caution::NO_RCD_IN_FRONT;
     }
+    if let RcdNeed::This { outcome, check, .. } = &mut out.rcd {
+        let added = out
+            .earthing_conductor
+            .filter(|_| scheme == Scheme::ExtendWithElectrode);
+        if let Some(f) = added.filter(|f| f.outcome > *outcome) {
+            (*outcome, *check) = (f.outcome, Some(f.check));
+        }
+    }
     if let RcdNeed::This { rcd, .. } = out.rcd {
         let general = rcd.delay() == RcdDelay::None;
         let too_soon = |front: Rcd| !lets_go_first(front, rcd.sensitivity().get(), general);
@@ -946,12 +956,14 @@ fn needed<const B: usize, const C: usize>(
             if let Some(c) = inst.circuits.get_mut(usize::from(case.feed.0)) {
                 c.rcd = Some(rcd);
             }
-            let outcome = case.view(inst).outcome;
+            let view = case.view(inst);
+            let (outcome, check) = (view.outcome, view.check);
             case.put_back(inst);
             return RcdNeed::This {
                 rcd,
                 selective,
                 outcome,
+                check,
             };
         }
         least_bad = least_bad.min(served);

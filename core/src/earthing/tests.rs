@@ -855,13 +855,14 @@ fn side_by_side() {
         rcd: needed,
         selective,
         outcome,
+        check,
     } = own.rcd
     else {
         panic!("{:?}", own.rcd)
     };
     assert_eq!(needed, rcd(0.3, RcdDelay::None));
     assert_eq!(selective, Selective::NothingBehind);
-    assert_eq!(outcome, Outcome::Pass);
+    assert_eq!((outcome, check), (Outcome::Pass, None));
     // 50/0.3 less the protective conductor to the furthest point: 7.41 Ω/km hot, 15 m.
     let (with, ra) = own.electrode_sought.unwrap();
     assert_eq!(with, needed);
@@ -1381,4 +1382,27 @@ fn the_working_of_an_electrode_ends_in_its_resistance() {
             }
         }
     }
+}
+
+#[test]
+fn an_added_electrode_counts_with_the_rcd_that_is_needed() {
+    // A loop that disconnects by an RCD alone, and a poor conductor to the electrode.
+    let mut h = house();
+    h.supply.ze = Some(ohms(30.0));
+    h.boards[1].earthing_conductor = Some(EarthingConductor {
+        conductor: Conductor {
+            material: Material::Copper,
+            csa: SquareMm::new(1.5).unwrap(),
+        },
+        buried: true,
+        mechanical: false,
+        corrosion: false,
+    });
+    let [extended, _, both] = sides(&mut h, &building(Some(100.0)));
+    let of = |side: &Side| match side.rcd {
+        RcdNeed::This { outcome, check, .. } => (outcome, check),
+        other => panic!("{other:?}"),
+    };
+    assert_ne!(of(&extended).1, Some(Check::EarthingConductor));
+    assert_eq!(of(&both), (Outcome::Fail, Some(Check::EarthingConductor)));
 }

@@ -3,6 +3,7 @@ import { placeKey } from "../job/tree";
 import { view } from "../route";
 import { words } from "../words";
 import { Bar, Notices, Spoken } from "./bar";
+import { EarthingView } from "./earthing";
 import { JobView } from "./job";
 import { PlaceView } from "./place";
 import { RulesView } from "./rules";
@@ -10,7 +11,7 @@ import { WholeView } from "./whole";
 
 function Shown() {
   const at = view.value;
-  const key = at.view === "place" ? placeKey(at.place) : at.view;
+  const key = at.view === "place" ? `${at.aspect ?? ""}${placeKey(at.place)}` : at.view;
   const first = useRef(true);
   const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
   useLayoutEffect(() => {
@@ -26,6 +27,7 @@ function Shown() {
     }
   }, [key]);
   if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
+  if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board") return <EarthingView key={key} board={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
   if (at.view === "job") return <JobView />;
   if (at.view === "rules") return <RulesView />;

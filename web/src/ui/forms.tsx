@@ -4,6 +4,7 @@ import { fresh } from "../job/fresh";
 import { addSection, changeSections } from "../job/edit";
 import { getAt, type Path } from "../job/path";
 import type { Circuit, Section } from "../job/types";
+import { hrefOfEarthing } from "../route";
 import { change, edit, job, offered, tell } from "../state";
 import { words } from "../words";
 import { ChoiceField, Choosing, fieldId, nameIn, NumberField, Optional, type Option, optionsOf, StepField, TextField, YesNo } from "./fields";
@@ -63,6 +64,7 @@ export function BoardForm({ id, index }: { id: string; index: number }) {
     .filter((circuit) => circuit.use === "distribution" || circuit.id === job.value.boards[index]?.fed_by)
     .map((circuit) => ({ value: circuit.id, text: circuit.name })));
   const own = useValue(at("earthing"));
+  const feed = useValue(at("fed_by"));
   const ra = useValue(at("ra"));
   const enclosure = useValue(at("enclosure"));
   const fedBy = useValue(at("fed_by"));
@@ -91,6 +93,7 @@ export function BoardForm({ id, index }: { id: string; index: number }) {
         <YesNo label={w.supply.extraneous} hint={w.supply.extraneousHint} path={at("extraneous")} />
         <BondingFields path={at("bonding")} />
       </Fold>
+      {feed !== null && <p><a class="act" href={hrefOfEarthing(id)}>{w.ways_of_earthing.open}<Icon name="go" /></a></p>}
     </>
   );
 }

@@ -234,7 +234,7 @@ function Gauge({ used }: { used: number }) {
   );
 }
 
-function Standing({ of }: { of: Step["standing"] }) {
+export function Standing({ of }: { of: Step["standing"] }) {
   return (
     <span class={`standing standing-${of.replace(/ /g, "-")}`} title={words.working.standingMeaning[of]}>{words.working.standing[of]}</span>
   );
@@ -290,7 +290,7 @@ function whereOf(step: Step, place: Place): string {
   return [elsewhere ? at : null, step.section === null ? null : words.section.title(step.section + 1)].filter((one) => one !== null).join(", ");
 }
 
-function StepItem({ step, number, place, where = false }: { step: Step; number: number; place: Place; where?: boolean }) {
+export function StepItem({ step, number, place, where = false }: { step: Step; number: number; place: Place; where?: boolean }) {
   const at = where ? whereOf(step, place) : "";
   return (
     <li class="step-item">

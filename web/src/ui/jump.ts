@@ -1,7 +1,7 @@
 // From what was said about an entry to the entry itself.
 
 import { parsePath } from "../job/path";
-import { go, hrefOf } from "../route";
+import { go, hrefOf, hrefOfEarthing, view } from "../route";
 import { job } from "../state";
 import { fieldId } from "./fields";
 import { setOpen } from "./fold";
@@ -20,6 +20,9 @@ const sectionFolds: Record<string, string> = {
   ambient: "place", grouped: "place", arrangement: "place", soil: "place", depth: "place", insulation_run: "place", part: "place", spur_fuse: "place",
 };
 
+/** What of a board's site is folded away. */
+const siteFolded = new Set(["target", "rcd_kind", "limit", "least_load", "in_addition"]);
+
 export function goToEntry(text: string): void {
   const [top, index, key, part, entry] = parsePath(text);
   if (top === "supply") {
@@ -28,8 +31,14 @@ export function goToEntry(text: string): void {
   } else if (top === "boards" && typeof index === "number") {
     const id = job.value.boards[index]?.id;
     if (id === undefined) return;
-    setOpen(`board-${id}-${boardFolds[String(key)] ?? "earth"}`, true);
-    go(hrefOf({ kind: "board", id }));
+    const at = view.peek();
+    if (key === "site" || (key === "ra" && at.view === "place" && at.aspect === "earthing")) {
+      setOpen(`site-${index}-${part === "situations" ? "situations" : "compare"}`, part === "situations" || siteFolded.has(String(part)));
+      go(hrefOfEarthing(id));
+    } else {
+      setOpen(`board-${id}-${boardFolds[String(key)] ?? "earth"}`, true);
+      go(hrefOf({ kind: "board", id }));
+    }
   } else if (top === "circuits" && typeof index === "number") {
     const id = job.value.circuits[index]?.id;
     if (id === undefined) return;
