@@ -598,7 +598,7 @@ describe("for every hand and eye", () => {
     },
     earthing: async (page) => {
       await compared(page);
-      for (const one of await page.locator(".way-working, .way-cautions summary").all()) await one.click();
+      for (const one of await page.locator(".way-working, .way-cautions summary, .place-said summary").all()) await one.click();
       await unfold(page, "What it is compared by", "What this place is");
       await page.locator(".way .step-item").first().waitFor();
     },

@@ -60,9 +60,8 @@ function Compared({ board, index }: { board: string; index: number }) {
       <div class="found" id="verdict">
         <h2 class="out">{words.found.title}</h2>
         {ways === undefined && <p class="hint" role="status">{w.comparing}</p>}
-        {(ways === null || (ways && ways.error !== null)) && <Tag outcome="cannot-say" text={w.unable} />}
+        {(ways === null || typeof ways?.error === "string") && <Tag outcome="cannot-say" text={w.unable} />}
         {many && <p class="both-ways">{words.twoWays}</p>}
-        {ways && <Situations all={ways.situations} />}
         {ways?.judgements.map(({ earthing, sides }, judgement) => (
           <Judged key={earthing} board={board} judgement={judgement} earthing={earthing} sides={sides} ways={ways} many={many} />
         ))}
@@ -71,7 +70,7 @@ function Compared({ board, index }: { board: string; index: number }) {
       <div class="here-body">
         <div class="side">
           <h2 class="side-head">{w.electrode.title}</h2>
-          {ways && electrode && electrode.error === null && <ElectrodePart ways={ways} said={electrode} />}
+          {ways && electrode?.error === null && <ElectrodePart ways={ways} said={electrode} />}
           {electrode === null && <p class="hint">{w.unable}</p>}
         </div>
         <div class="side">
@@ -95,9 +94,12 @@ function Situations({ all }: { all: SituationSaid[] }) {
             <Mark outcome={stance === "not-allowed" ? "cannot-say" : "doubtful"} />
             <div>
               <p class="place-name">{name} <span class="check-outcome">{w.situations[stance]}{byJob && `, ${w.situations.byJob}`}</span></p>
-              <p>{why}</p>
               <p>{stanceText}</p>
-              <p class="step-source"><Standing of={standing} /> {source}</p>
+              <details>
+                <summary>{w.situations.why}</summary>
+                <p>{why}</p>
+                <p class="step-source"><Standing of={standing} /> {source}</p>
+              </details>
             </div>
           </li>
         ))}
@@ -140,6 +142,7 @@ function Judged({ board, judgement, earthing, sides, ways, many }: Judging) {
           </li>
         ))}
       </ul>
+      {judgement === 0 && <Situations all={ways.situations} />}
       <div class="ways-three">
         {sides.map((side) => <WayCard key={side.scheme} id={id(side.scheme)} board={board} judgement={judgement} side={side} ways={ways}
           everywhere={sides.every((one) => checkOf(one) === checkOf(side))} />)}
@@ -171,12 +174,17 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
         <Item name={w.touch}><FindingSaid of={side.touch} none={side.scheme === "own-electrode" ? w.noTouchRcd : w.noTouch} /></Item>
         {side.scheme === "own-electrode" && (
           <Item name={w.sought}>
-            {side.sought ? <>{w.atMost} <b>{side.sought.ra}</b> {w.soughtWith(rcdText(side.sought.rcd))}</> : w.noSought}
+            <p>{side.sought ? <>{w.atMost} <b>{side.sought.ra}</b> {w.soughtWith(rcdText(side.sought.rcd))}</> : w.noSought}</p>
           </Item>
         )}
         {side.scheme !== "extend-supply" && (
           <Item name={w.planned}>
-            {ways.electrode === "" ? w.electrodeOpen : <><b>{ways.electrode}</b> ({w.from[ways.electrodeFrom ?? "entered"]}); {side.stable === true ? w.stable : w.notStable}</>}
+            {ways.electrode === "" ? <p>{w.electrodeOpen}</p> : (
+              <>
+                <p><b>{ways.electrode}</b> ({w.from[ways.electrodeFrom ?? "entered"]})</p>
+                <p class="way-small">{side.stable === true ? w.stable : w.notStable}</p>
+              </>
+            )}
           </Item>
         )}
         <Item name={w.bonding}>
@@ -198,7 +206,7 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
       </button>
       <div id={working} hidden={!open.value}>{open.value && <Worked judgement={judgement} side={side} />}</div>
       <div class="acts">
-        {taken ? <p class="taken"><Mark outcome="pass" size={20} /> {w.taken}</p> : (
+        {taken ? <p class="taken">{w.taken}</p> : (
           <button type="button" class="act act-main" onClick={() => {
             change(withEdits(job.value, board, side));
             tell(w.tookOver(w.name[side.scheme]), true);
@@ -263,7 +271,7 @@ function FindingSaid({ of, none = "", name = "" }: { of: Finding | null; none?: 
 
 export function rcdText(rcd: Rcd): string {
   const type = w.type(nameIn("rcd", rcd.kind));
-  return [`${showNumber(rcd.sensitivity, -3)}\u00a0mA`, type, rcd.delay === "none" ? "" : nameIn("delay", rcd.delay).toLowerCase()]
+  return [`${showNumber(rcd.sensitivity, -3)}\u00a0mA`, type, rcd.delay === "none" ? "" : w.selective]
     .filter((one) => one !== "").join(", ");
 }
 
@@ -475,7 +483,7 @@ function ElectrodeForm({ path }: { path: Path }) {
         if (key === "layout") return <ChoiceField key={key} label={f.layout} path={here} group="layout" open />;
         if (key === "in_contact") return <YesNo key={key} label={f.inContact} hint={f.inContactHint} path={here} />;
         const mm = thin.has(`${value.kind} ${key}`);
-        const label = key === "length" && (value.kind === "rod" || value.kind === "rods") ? f.rodLength : f.sizes[key];
+        const label = key === "length" && (value.kind === "rod" || value.kind === "rods") ? f.rodLength : f.sizes[key] ?? key;
         return <NumberField key={key} label={label} path={here} open {...(key === "count" ? {} : { unit: mm ? "mm" : "m", shift: mm ? -3 : 0 })} />;
       })}
     </>
