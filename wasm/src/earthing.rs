@@ -281,6 +281,7 @@ fn side_fields(case: &Case<'_>, side: &Side, doubt: Outcome, working: Vec<Out>) 
         ("check", side.check.map(|c| name_in(&CHECKS, c)).into()),
         ("feed", outcome_name(side.feed).into()),
         ("disconnection", finding(&side.disconnection)),
+        ("at_board", finding(&side.at_board)),
         ("touch", finding(&side.touch)),
         ("bonding", finding(&side.bonding)),
         ("feed_bonding", finding(&side.feed_bonding)),
@@ -394,8 +395,14 @@ fn edits(case: &Case<'_>, side: &Side) -> Vec<Out> {
     if let (true, None, (Some(ra), _)) = (own, case.site.ra, resistance(case.site)) {
         out.push(case.edit("ra", up_to_hundredth(ra.get()).into()));
     }
-    if let RcdNeed::This { rcd, .. } = side.rcd {
-        out.push(case.edit("rcd", rcd_value(rcd)));
+    // At the start of the feed, and so in front of the board's own metal.
+    let feed = case.house.board(case.id).and_then(|b| b.fed_by);
+    if let (RcdNeed::This { rcd, .. }, Some(feed)) = (side.rcd, feed) {
+        out.push(case.edit("rcd", Out::Null));
+        out.push(Out::Fields(vec![
+            ("path", path::of_circuit(feed.0, "rcd").into()),
+            ("value", rcd_value(rcd)),
+        ]));
     }
     out
 }

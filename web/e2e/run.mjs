@@ -136,7 +136,7 @@ describe("earthing away from the house", () => {
     await compared(page);
     const own = way(page, ways[1]);
     const figures = await own.locator(".way-figures").innerText();
-    for (const wanted of [/RCD in front of the board\s+\d+\smA, type A, selective/, /Electrode sought\s+at most [\d.]+\sΩ/, /Bonding conductor\s+at least [\d.]+\smm²/, /kept apart from its metal/]) {
+    for (const wanted of [/RCD at the start of its feed\s+\d+\smA, type A, selective/, /Electrode sought\s+at most [\d.]+\sΩ/, /Bonding conductor\s+at least [\d.]+\smm²/, /kept apart from its metal/]) {
       assert.match(figures, wanted);
     }
     assert.match(await way(page, ways[0]).locator(".way-figures").innerText(), /On all metal earthed here: 253\sV/);
@@ -162,10 +162,12 @@ describe("earthing away from the house", () => {
     const said = await own.locator(".tag-word").innerText();
     await own.getByRole("button", { name: /Take this way/ }).click();
     await own.locator(".taken").waitFor();
-    const kept = () => page.evaluate((at) => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}").boards?.[at], dome);
+    const job = () => page.evaluate(() => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}"));
+    const kept = async () => (await job()).boards?.[dome];
     await eventually(async () => (await kept())?.earthing, "own-electrode");
     const board = await kept();
-    assert.ok(board.ra > 1 && board.rcd.delay === "selective" && board.site.in_addition === false);
+    assert.ok(board.ra > 1 && board.rcd === null && board.site.in_addition === false);
+    assert.equal((await job()).circuits[circuit("hill")].rcd.delay, "selective");
     // The job is now what was said of it.
     assert.equal(await own.locator(".tag-word").innerText(), said);
     await page.locator(".notice").getByRole("button", { name: "Undo" }).click();

@@ -19,7 +19,7 @@ type LostCodes = {
 };
 type SideCodes = {
   scheme: number; outcome: Outcome; check: string | null; feed: Outcome;
-  disconnection: FindingCodes | null; touch: FindingCodes | null; bonding: FindingCodes | null; feed_bonding: FindingCodes | null;
+  disconnection: FindingCodes | null; at_board: FindingCodes | null; touch: FindingCodes | null; bonding: FindingCodes | null; feed_bonding: FindingCodes | null;
   earthing_conductor: FindingCodes | null; bonding_needed: FigureCodes | MissingCodes; rcd: NeedCodes;
   electrode_sought: { rcd: Rcd; ra: FigureCodes } | null; stable: boolean | null;
   armour: { armour: Side["armour"]; apart_at_origin: Outcome | null }; lost: LostCodes; through_electrode: FigureCodes | null;
@@ -60,7 +60,7 @@ export type Lost = {
 export type Scheme = "extend-supply" | "own-electrode" | "extend-with-electrode";
 export type Side = {
   scheme: Scheme; name: string; outcome: Outcome; check: string; feed: Outcome;
-  disconnection: Finding | null; touch: Finding | null; bonding: Finding | null; feedBonding: Finding | null;
+  disconnection: Finding | null; atBoard: Finding | null; touch: Finding | null; bonding: Finding | null; feedBonding: Finding | null;
   earthingConductor: Finding | null; bondingNeeded: string; bondingMissing: Missing[]; rcd: Need;
   sought: { rcd: Rcd; ra: string } | null; stable: boolean | null; armour: "none" | "through" | "apart"; apartAtOrigin: Outcome | null;
   lost: Lost; through: string;
@@ -153,6 +153,7 @@ function sideOf(side: SideCodes): Side {
     check: side.check === null ? "" : said(catalogue.checks, side.check).name,
     feed: side.feed,
     disconnection: found(side.disconnection),
+    atBoard: found(side.at_board),
     touch: found(side.touch),
     bonding: found(side.bonding),
     feedBonding: found(side.feed_bonding),

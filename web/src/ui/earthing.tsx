@@ -171,6 +171,7 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
       <dl class="way-figures">
         <Item name={w.rcd}><RcdSaid side={side} /></Item>
         <Item name={w.disconnection}><FindingSaid of={side.disconnection} none={w.noCircuits} /></Item>
+        {side.atBoard && <Item name={w.atBoard}><FindingSaid of={side.atBoard} /></Item>}
         <Item name={w.touch}><FindingSaid of={side.touch} none={side.scheme === "own-electrode" ? w.noTouchRcd : w.noTouch} /></Item>
         {side.scheme === "own-electrode" && (
           <Item name={w.sought}>
@@ -339,7 +340,7 @@ function Worked({ judgement, side }: { judgement: number; side: Side }) {
     const id = typeof board === "number" ? job.value.boards[board]?.id : undefined;
     if (id === undefined) return [];
     const as = edited(withSite(job.value, id), side.edits.filter(({ path }) => !path.endsWith(".rcd")));
-    return [side.disconnection, side.touch, side.bonding].flatMap((finding) => {
+    return [side.disconnection, side.atBoard, side.touch, side.bonding].flatMap((finding) => {
       const at = finding && core.judge(as).judgements[judgement]?.places.find(({ findings }) => findings.some((one) =>
         one.check === finding.check && one.value === finding.value && one.limit === finding.limit && one.outcome === finding.outcome));
       return finding && at ? [{ finding, steps: core.working(as, judgement, at.place, finding.check) }] : [];
@@ -349,7 +350,7 @@ function Worked({ judgement, side }: { judgement: number; side: Side }) {
     <div class="working">
       {side.working.length > 0 && <Lines all={side.working} />}
       {steps?.map(({ finding, steps: found }) => found.length > 0 && (
-        <details key={finding.check}>
+        <details key={`${finding.check} ${finding.value ?? ""}`}>
           <summary>{finding.name}</summary>
           <ol class="steps">{found.map((step, index) => <StepItem key={index} number={index + 1} step={step} place={step.place} where />)}</ol>
         </details>
