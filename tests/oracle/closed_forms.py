@@ -14,6 +14,7 @@ import ask
 import earthing_forms
 import figures as fig
 import model as m
+import reading_forms
 
 mp.dps = 30
 SEED = 20261125
@@ -166,6 +167,7 @@ FORMS = {
     "adiabatic": adiabatic,
     "device-let-through": let_through,
     **earthing_forms.make(uniform, spread),
+    **reading_forms.make(uniform, spread),
 }
 
 

@@ -11,6 +11,7 @@ import examples
 import mutations
 import networks
 import random_jobs
+import reading_forms
 
 PARTS = {
     "examples": ("the examples on disk are what the second computation says", examples.on_disk),
@@ -18,6 +19,7 @@ PARTS = {
     "whole": ("every figure of every example job, core against second computation", examples.whole),
     "random-jobs": ("the same of random jobs", random_jobs.run),
     "closed-forms": ("elementary formulas at random inputs, 30 digits", closed_forms.run),
+    "readings": ("readings of random jobs, their limits, bands and verdicts", reading_forms.run),
     "jobs": ("schema and reader of one mind", mutations.run),
     "networks": ("random radial networks against pandapower", networks.run),
 }
