@@ -188,6 +188,41 @@ test('every example is judged alike, to the last word', () => {
   assert.deepEqual([...new Set(expected.map((e) => e.value.outcome))].sort(), ['cannot-say', 'fail', 'pass']);
 });
 
+test('the readings of a job are judged alike, and nothing missing may be energised', () => {
+  const house = json(ROOT, 'web/src/example-job.json');
+  const jobs = [house, ...examples.map(example)];
+  // Each reading of the house taken away, over range, and no reading at all.
+  const walk = (value, path) => {
+    if (value === null || typeof value !== 'object') return [];
+    if ('shown' in value) return [path];
+    return Object.entries(value).flatMap(([key, inner]) => walk(inner, path === '' ? key : `${path}.${key}`));
+  };
+  const paths = walk(house, '');
+  assert.ok(paths.length > 25, `${paths.length}`);
+  for (const path of paths) {
+    for (const reading of [null, { above: 5000 }, { shown: 0 }, { shown: Number.MAX_VALUE }]) {
+      const job = copy(house);
+      const keys = path.split('.');
+      const last = keys.pop();
+      keys.reduce((at, key) => at[key], job)[last] = reading;
+      jobs.push(job);
+    }
+  }
+  let judgedReadings = 0;
+  both(jobs.map((job) => ({ ask: 'readings', inputs: { job } }))).forEach(({ value }) => {
+    for (const { places } of value.judgements) {
+      for (const { tests, steps, may, stops } of places) {
+        assert.equal(may === 1, stops.length === 0);
+        const open = steps.some(({ needed, when, outcome }) => needed === 1 && when !== 'live' && outcome !== 'pass');
+        if (open) assert.equal(may, 0);
+        judgedReadings += tests.filter(({ taken }) => taken === 1).length;
+        for (const t of tests) assert.ok(t.taken === 1 || t.outcome !== 'pass', t.path);
+      }
+    }
+  });
+  assert.ok(judgedReadings > 1000, `${judgedReadings}`);
+});
+
 test('every circuit of every example is solved alike', () => {
   const questions = [];
   for (const name of examples) {
