@@ -2,7 +2,8 @@
 
 import * as wasm from "./pkg/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, saidOf } from "./catalogue";
-import { findingOf, shortest, type FindingCodes } from "./core";
+import { findingOf, type FindingCodes } from "./core";
+import { shortest } from "./job/number";
 import type { Finding, Job, Outcome, Rcd, Standing } from "./job/types";
 
 // As it comes over.
@@ -222,7 +223,7 @@ export function electrodeOf(job: Job, board: string, target: number | null): Ele
     soil: found.soil,
     soilLow: shown(found.soil_low),
     soilHigh: shown(found.soil_high),
-    seasons: found.seasons.map(shortest) as [number, number],
+    seasons: found.seasons.map((factor) => shortest(factor)) as [number, number],
     working: found.working.map(lineOf),
     reverse: reverse && {
       target: shown(reverse.target),
