@@ -49,11 +49,13 @@ export function EarthingView({ board }: { board: string }) {
 }
 
 function Compared({ board, index }: { board: string; index: number }) {
-  const ways = useLater<Ways>(() => waysOf(job.value, board));
-  const electrode = useLater<ElectrodeSaid>(() => {
-    const { error, target } = waysOf(job.value, board);
-    return electrodeOf(job.value, board, error === null ? target : null);
+  // Together: what the electrode is to be comes of the comparison, which takes its time.
+  const said = useLater<{ ways: Ways; electrode: ElectrodeSaid }>(() => {
+    const compared = waysOf(job.value, board);
+    return { ways: compared, electrode: electrodeOf(job.value, board, compared.error === null ? compared.target : null) };
   });
+  const ways = said === null ? null : said?.ways;
+  const electrode = said === null ? null : said?.electrode;
   const many = (ways?.judgements.length ?? 0) > 1;
   return (
     <>
