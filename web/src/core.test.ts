@@ -2,7 +2,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { initSync } from "./pkg/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
-import { judge, solve, working } from "./core";
+import { judge, readings, solve, working } from "./core";
 import type { Job } from "./job/types";
 
 const examples = new URL("../../vectors/examples/", import.meta.url);
@@ -44,6 +44,31 @@ describe("the words of an answer", () => {
     }
     expect(count).toBeGreaterThan(10_000);
   }, 30_000);
+
+  it("are whole for the readings too", () => {
+    const house = JSON.parse(readFileSync(new URL("./example-job.json", import.meta.url), "utf8")) as Job;
+    const all = [house, ...["stable-tt.json", "workshop-three-phase.json", "ring-with-spurs.json", "armour-as-cpc.json"].map(read)];
+    let taken = 0;
+    for (const job of all) {
+      const answer = readings(job);
+      texts(answer, job.name);
+      for (const { tests, steps, energise, expected } of answer.judgements.flatMap(({ places }) => places)) {
+        for (const t of tests) {
+          expect([t.name, t.meaning, t.rule, t.source, t.standing], t.path).not.toContain("");
+          expect(t.outcome === "cannot-say" && t.lacking.length === 0 && t.taken && t.meaning === "", t.path).toBe(false);
+          if (!t.taken) expect(t.lacking.length, t.path).toBeGreaterThan(0);
+          taken += t.taken ? 1 : 0;
+        }
+        for (const { name, before } of steps) expect([name, ...before]).not.toContain("");
+        for (const { text } of energise.stops) expect(text).not.toBe("");
+        for (const { symbol, name } of expected) expect([symbol, name]).not.toContain("");
+      }
+    }
+    expect(taken).toBeGreaterThan(25);
+    const zs = readings(house).judgements[0]?.places.flatMap(({ tests }) => tests).find(({ path }) => path === "circuits[2].tests.zs");
+    expect(zs).toMatchObject({ test: "zs", taken: true, outcome: "pass", shown: { shown: 0.41 }, unit: "Ω", side: "within" });
+    expect(zs?.shown_limit).toMatch(/Ω$/);
+  });
 
   it("say what is wrong with an entry", () => {
     const job = read("observatory.json");
