@@ -187,6 +187,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     let _ = f.text("notes");
     // Test readings are read apart, see `tests`.
     let _ = f.get("testing");
+    let _ = f.object("record", parts::record);
     let profile = f.get("profile");
     let profile = parts::profile(profile, &Path::Key(&root, "profile"), f.errors);
     let since = f.errors.0.len();

@@ -520,6 +520,233 @@ describe("the page", () => {
   });
 });
 
+describe("the readings", () => {
+  const tests = (id, key = "") => `circuits[${circuit(id)}].tests${key === "" ? "" : `.${key}`}`;
+  const open = async (page, step) => {
+    const button = page.locator(`#test-${step} button`);
+    if ((await button.getAttribute("aria-expanded")) === "false") await button.click();
+  };
+  const outcome = (page, path) => page.locator(".reading").filter({ has: field(page, path) }).locator(".outcome-head strong").innerText();
+  const gate = (page) => page.locator(".gate .plate-head strong").innerText();
+  const load = async (page, job) => {
+    await page.evaluate(() => (location.hash = "#/job"));
+    await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+    await page.locator(".notice").filter({ hasText: "opened" }).waitFor();
+  };
+  const good = () => structuredClone(example.circuits[circuit("hall")].tests);
+
+  it("says at once what a reading is: clear, near its limit, beyond, over range", async () => {
+    const page = await visit({ hash: "#/circuit/hill/meter" });
+    await open(page, "protective");
+    const path = tests("hill", "r1r2");
+    assert.equal(await outcome(page, path), "Pass");
+    const said = page.locator(".reading").filter({ has: field(page, path) }).locator(".outcome");
+    // The limit as it stands on the page is where the instrument can't tell.
+    const limit = /at most ([\d.]+)/.exec(await said.innerText())?.[1];
+    assert.ok(Number(limit) > 0.09);
+    await field(page, path).fill(limit);
+    await eventually(() => outcome(page, path), "Not clear: repeat");
+    await field(page, path).fill(limit.replace(".", ","));
+    assert.equal(await outcome(page, path), "Not clear: repeat");
+    assert.match(await said.innerText(), /above the design/);
+    await field(page, path).fill("55");
+    await eventually(() => outcome(page, path), "Fail");
+    await page.locator(".reading").filter({ has: field(page, path) }).locator(".beyond").click();
+    await eventually(() => outcome(page, path), "Fail");
+    assert.match(await said.innerText(), /> ?\d/);
+    await said.getByRole("button", { name: "Rule and source" }).click();
+    assert.match(await said.innerText(), /BS 7671|IEC 60364/);
+    assert.match(await said.innerText(), /from memory|published/);
+    await field(page, path).fill("x");
+    await page.locator(`[id="f-${path}-error"]`).waitFor();
+    await field(page, path).fill("");
+    await eventually(() => said.count(), 0);
+    for (let i = 0; i < 12 && (await field(page, path).inputValue()) !== "0.09"; i += 1) await press(page, "Undo");
+    await eventually(() => outcome(page, path), "Pass");
+    await leave(page);
+  });
+
+  it("shows ms, mA and kA as the instrument does, and keeps SI", async () => {
+    const page = await visit({ hash: "#/circuit/kitchen/meter" });
+    await open(page, "rcd");
+    assert.equal(await field(page, tests("kitchen", "rcd[1].reading")).inputValue(), "24");
+    assert.match(await page.locator(".outcome").filter({ hasText: "300" }).first().innerText(), /at most 300\sms/);
+    await field(page, tests("kitchen", "rcd[1].reading")).fill("31,5");
+    await page.waitForFunction(() => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}").circuits?.[0].tests.rcd[1].reading.shown === 0.0315);
+    await page.evaluate(() => (location.hash = "#/supply/meter"));
+    await open(page, "fault-current");
+    assert.equal(await field(page, "supply.tests.fault.line_neutral").inputValue(), "1.18");
+    await leave(page);
+  });
+
+  it("says the quick rule beside it, marked common practice", async () => {
+    const page = await visit({ hash: "#/circuit/hill/meter" });
+    await open(page, "zs");
+    assert.match(await page.locator(".quick").innerText(), /80 %[^]*common practice/);
+    await leave(page);
+  });
+
+  it("keeps a circuit off while any test before it is missing or no pass, and names each", async () => {
+    const page = await visit();
+    const steps = { protective: { r1r2: null, r2: null }, insulation: { insulation: [] }, polarity: { polarity: null } };
+    const whole = structuredClone(example);
+    for (const one of whole.circuits) if (one.board === "house" && one.id === "hall") one.tests = { ...good(), zs: null, rcd: [], energised: false };
+    await load(page, whole);
+    await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
+    await page.locator(".gate").waitFor();
+    assert.equal(await gate(page), "May be energised", await page.locator(".gate").innerText());
+    assert.equal(await page.locator(".gate-may").count(), 1);
+    for (const [step, without] of Object.entries(steps)) {
+      const lacking = structuredClone(whole);
+      Object.assign(lacking.circuits[circuit("hall")].tests, without);
+      await load(page, lacking);
+      await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
+      await page.locator(".gate").waitFor();
+      assert.equal(await gate(page), "Keep it off", step);
+      assert.equal(await page.locator(".gate-may, .gate .plate-pass").count(), 0, step);
+      const name = await page.locator(`#test-${step} .stop-name`).evaluate((at) => at.firstChild.textContent);
+      assert.match(await page.locator(".gate .why").innerText(), new RegExp(name), step);
+      assert.match(await page.locator(".next .next-name").innerText(), new RegExp(name), step);
+      assert.ok((await page.locator(".next .before li").count()) > 0);
+    }
+    await load(page, { ...whole, circuits: whole.circuits.map((one) => (one.id === "hall" ? { ...one, tests: { ...one.tests, gear_out: true } } : one)) });
+    await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
+    await eventually(() => gate(page), "Keep it off");
+    await leave(page);
+  });
+
+  it("walks from test to test with the next one always in reach", async () => {
+    const page = await visit({ hash: "#/circuit/motor/meter" });
+    const next = page.locator(".bar-next");
+    const box = await next.boundingBox();
+    assert.ok(box && box.y + box.height <= phone.height && box.height >= 44);
+    assert.match(await next.innerText(), /Polarity/);
+    await next.click();
+    await page.locator(`[id="f-${tests("motor", "polarity")}"]`).selectOption("line-neutral");
+    await eventually(() => page.locator("#test-polarity .stop-line").innerText(), "Fail");
+    await page.waitForFunction(() => [...document.querySelectorAll("[role=status]")].some((one) => /Polarity: Fail\. Keep it off\./.test(one.textContent)));
+    await page.locator(`[id="f-${tests("motor", "polarity")}"]`).selectOption("right");
+    await eventually(async () => /Polarity/.test(await next.innerText()), false);
+    await leave(page);
+  });
+
+  it("names the pattern of a ring, socket by socket", async () => {
+    const page = await visit({ hash: "#/circuit/kitchen/meter" });
+    await open(page, "ring");
+    const patterns = () => page.locator(".ring-said li").allInnerTexts();
+    assert.deepEqual(await patterns(), ["A sound ring."]);
+    await field(page, tests("kitchen", "ring.rn")).fill("50");
+    await eventually(async () => (await patterns()).includes("A sound ring."), false);
+    await field(page, tests("kitchen", "ring.rn")).fill("0.35");
+    await press(page, "Add a socket");
+    await field(page, tests("kitchen", "ring.sockets[4].line_neutral")).fill("0.36");
+    await field(page, tests("kitchen", "ring.sockets[4].line_protective")).fill("0.46");
+    await eventually(async () => (await patterns()).some((text) => /spur/i.test(text)), true);
+    await press(page, "Remove socket 5");
+    await eventually(async () => (await patterns()).join(), "A sound ring.");
+    await leave(page);
+  });
+
+  it("shows the installation at a glance", async () => {
+    const page = await visit({ hash: "#/readings" });
+    assert.equal(await page.locator(".map > li").count(), 1 + example.boards.length + example.circuits.length);
+    assert.equal(await page.locator(".tag-word").innerText(), "Keep it off");
+    const row = (name) => page.locator(".glance-row").filter({ hasText: name });
+    assert.match(await row("Dome motor").innerText(), /Keep it off[^]*reason/);
+    assert.ok((await row("Dome motor").locator(".bead").count()) >= 4);
+    await row("Dome motor").click();
+    await eventually(() => page.locator("h1").innerText(), "Dome motor");
+    await leave(page);
+  });
+
+  it("judges by the instrument that is entered", async () => {
+    const page = await visit({ hash: "#/circuit/dew/meter" });
+    await open(page, "insulation");
+    const path = tests("dew", "insulation[0].reading");
+    assert.equal(await outcome(page, path), "Not clear: repeat");
+    await page.evaluate(() => (location.hash = "#/instruments"));
+    await unfold(page, "Insulation");
+    await field(page, "testing.instruments.insulation.share").fill("0");
+    await field(page, "testing.instruments.insulation.digits").fill("0");
+    await page.evaluate(() => (location.hash = "#/circuit/dew/meter"));
+    await eventually(() => outcome(page, path), "Pass");
+    await leave(page);
+  });
+
+  it("does not take the readings along when a circuit is copied", async () => {
+    const page = await visit({ hash: "#/circuit/motor" });
+    await page.locator(".side-there > .acts").getByRole("button", { name: "Copy" }).click();
+    await eventually(() => page.locator("h1").innerText(), "Dome motor, copy");
+    await page.locator(".faces a").last().click();
+    await page.locator(".gate").waitFor();
+    assert.equal(await page.locator(".stop-pass").count(), 0);
+    await leave(page);
+  });
+
+  it("prints the record on A4, with what is no pass marked without colour", async () => {
+    const page = await visit({ hash: "#/record", viewport: desktop });
+    await page.getByLabel("Address of the installation").fill("Hill Road 1");
+    await eventually(async () => /Hill Road 1/.test(await page.locator(".paper").innerText()), true);
+    const text = await page.locator(".paper").innerText();
+    for (const one of [...example.circuits, ...example.boards]) assert.ok(text.includes(one.name), one.name);
+    assert.match(text, /no release for use/);
+    // Every reading of the job is there.
+    for (const wanted of ["1.51\u00a0Ω", "86.4\u00a0MΩ", "1.02\u00a0MΩ", "24\u00a0ms", "Dome rail", "r1 0.35, rn 0.35, r2 0.57", "1.18\u00a0kA", "12\u00a0°C"]) assert.ok(text.includes(wanted), wanted);
+    const bad = page.locator(".results tr.is-bad");
+    assert.ok((await bad.count()) >= 1);
+    assert.match(await bad.filter({ hasText: "1.02" }).innerText(), /REPEAT/);
+    await page.emulateMedia({ media: "print" });
+    assert.equal(await page.locator(".bar").isVisible(), false);
+    assert.equal(await page.locator("h1").isVisible(), false);
+    const frame = await page.locator(".stamp-doubtful").first().evaluate((at) => [getComputedStyle(at).borderTopWidth, getComputedStyle(at).fontWeight, at.querySelector("svg path") !== null]);
+    assert.ok(Number.parseFloat(frame[0]) >= 2 && Number(frame[1]) >= 700 && frame[2], String(frame));
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    const [, width, height] = /MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)/.exec(pdf) ?? [];
+    assert.ok(Math.abs(Number(width) - 595.3) < 1.5 && Math.abs(Number(height) - 841.9) < 1.5, `${width} ${height}`);
+    const count = (pdf.match(/\/Type\s*\/Page\b/g) ?? []).length;
+    assert.ok(count >= 2 && count <= 12, `${count} pages`);
+    await leave(page);
+  });
+
+  it("gives the record as a table that runs nothing, and as data", async () => {
+    const page = await visit({ files: true });
+    const job = structuredClone(example);
+    job.circuits[circuit("hall")].name = "=1+1";
+    await load(page, job);
+    await page.evaluate(() => (location.hash = "#/record"));
+    const [table] = await Promise.all([page.waitForEvent("download"), press(page, "Table (CSV)")]);
+    assert.match(table.suggestedFilename(), /\.csv$/);
+    const lines = (await readFile(await table.path(), "utf8")).replace(/^\ufeff/, "").trimEnd().split("\r\n");
+    assert.equal(lines.length, 1 + job.circuits.length);
+    assert.match(lines[0], /Zs \(ohm\)/);
+    const hall = lines.find((line) => line.includes("1+1"));
+    assert.match(hall, /,'=1\+1,|,"'=1\+1",/);
+    assert.ok(hall.split(",").includes("1.51") && hall.split(",").includes("27"));
+    const [data] = await Promise.all([page.waitForEvent("download"), press(page, "Data (JSON)")]);
+    const made = JSON.parse(await readFile(await data.path(), "utf8"));
+    assert.deepEqual(made.job, job);
+    assert.ok(made.design.judgements.length === 1 && made.readings.judgements[0].places.length === 1 + job.boards.length + job.circuits.length);
+    await leave(page);
+  });
+
+  it("can be entered with the keyboard alone", async () => {
+    const page = await visit({ hash: "#/circuit/warm/meter", viewport: desktop });
+    const tabTo = async (test) => {
+      for (let i = 0; i < 60; i += 1) {
+        await page.keyboard.press("Tab");
+        if (await page.evaluate(test)) return;
+      }
+      assert.fail("not reached by Tab");
+    };
+    await tabTo(() => document.activeElement.textContent.startsWith("To this reading"));
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement?.tagName === "INPUT");
+    await page.keyboard.type("0.28");
+    await page.waitForFunction(() => [...document.querySelectorAll("[role=status]")].some((one) => /R1 \+ R2: Pass\. Keep it off\./.test(one.textContent)));
+    await leave(page);
+  });
+});
+
 describe("offline", () => {
   it("works after one visit with the network gone, under a sub-path", async () => {
     const page = await visit({ worker: true });
@@ -604,6 +831,26 @@ describe("for every hand and eye", () => {
       await unfold(page, "What it is compared by", "What this place is");
       await page.locator(".way .step-item").first().waitFor();
     },
+    meter: async (page) => {
+      await page.evaluate(() => (location.hash = "#/circuit/dew/meter"));
+      for (const step of ["protective", "insulation", "polarity", "rcd"]) await page.locator(`#test-${step} button`).click();
+      await press(page, "Rule and source");
+      await press(page, "Add a time");
+    },
+    metersupply: async (page) => {
+      await page.evaluate(() => (location.hash = "#/supply/meter"));
+      for (const step of ["bonding", "ze", "fault-current"]) await page.locator(`#test-${step} button`).click();
+    },
+    meterring: async (page) => {
+      await page.evaluate(() => (location.hash = "#/circuit/kitchen/meter"));
+      await page.locator("#test-ring button").click();
+    },
+    glance: async (page) => page.evaluate(() => (location.hash = "#/readings")),
+    instruments: async (page) => {
+      await page.evaluate(() => (location.hash = "#/instruments"));
+      await page.locator(".fold-head button").first().click();
+    },
+    record: async (page) => page.evaluate(() => (location.hash = "#/record")),
     job: async (page) => page.evaluate(() => (location.hash = "#/job")),
     rules: async (page) => {
       await page.evaluate(() => (location.hash = "#/rules"));

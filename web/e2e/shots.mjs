@@ -16,6 +16,22 @@ const pick = (name) => async (page) => {
 };
 const notKnown = (page) => page.locator("[name=\"f-supply.earthing\"][value=not-known], [id=\"f-supply.earthing\"]").last().evaluate((at) => (at.tagName === "SELECT" ? ((at.value = "not-known"), at.dispatchEvent(new Event("change", { bubbles: true }))) : at.click()));
 const ready = (page) => page.locator(".way .tag").first().waitFor();
+const enter = (page, path, text) => page.locator(`[id="f-${path}"]`).fill(text);
+const warm = "circuits[7].tests";
+/** A few readings: clear, too near, beyond. */
+const readWarm = async (page) => {
+  await pick(/^Continuity of protective/)(page);
+  await enter(page, `${warm}.r1r2`, "0,31");
+  await enter(page, `${warm}.r2`, "0.9");
+  await pick(/^Insulation resistance/)(page);
+  await pick("Add a reading")(page);
+  await enter(page, `${warm}.insulation[0].reading`, "1.2");
+};
+const readRing = async (page) => {
+  await pick("Add a socket")(page);
+  await enter(page, "circuits[0].tests.ring.sockets[4].line_neutral", "0.36");
+  await enter(page, "circuits[0].tests.ring.sockets[4].line_protective", "0.46");
+};
 const views = {
   whole: ["#/"],
   supply: ["#/supply", pick("What arrives")],
@@ -43,6 +59,15 @@ const views = {
     await ready(page);
   }],
   job: ["#/job"],
+  glance: ["#/readings"],
+  metersupply: ["#/supply/meter"],
+  meter: ["#/circuit/warm/meter", readWarm],
+  metergood: ["#/circuit/hall/meter", pick(/^Zs/)],
+  meterrcd: ["#/circuit/kitchen/meter", pick(/^RCDs/)],
+  meterring: ["#/circuit/kitchen/meter", pick(/^Ring circuit/), readRing],
+  metertwo: ["#/supply", pick("What arrives"), notKnown, async (page) => page.evaluate(() => (location.hash = "#/circuit/warm/meter")), readWarm],
+  instruments: ["#/instruments", pick(/^Continuity/)],
+  record: ["#/circuit/warm/meter", readWarm, async (page) => page.evaluate(() => (location.hash = "#/record"))],
   rules: ["#/rules"],
 };
 

@@ -56,10 +56,21 @@ export function keep(): void {
   });
 }
 
-export function asFile(of: Job): { name: string; blob: Blob } {
+/** A name for a file of this job. */
+export function fileName(of: Job, ending: string): string {
   const plain = of.name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "");
-  return {
-    name: `${plain === "" ? "job" : plain}.faultpath.json`,
-    blob: new Blob([JSON.stringify(of, null, 2), "\n"], { type: "application/json" }),
-  };
+  return `${plain === "" ? "job" : plain}.faultpath.${ending}`;
+}
+
+export function asFile(of: Job): { name: string; blob: Blob } {
+  return { name: fileName(of, "json"), blob: new Blob([JSON.stringify(of, null, 2), "\n"], { type: "application/json" }) };
+}
+
+/** Hands a file to the browser to keep. */
+export function hand(name: string, type: string, text: string): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }

@@ -7,6 +7,8 @@ import "./style/base.css";
 import "./style/path.css";
 import "./style/forms.css";
 import "./style/earthing.css";
+import "./style/meter.css";
+import "./style/record.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { keepOffline } from "./update";

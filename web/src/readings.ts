@@ -1,7 +1,7 @@
 // The judged readings as they come over, in codes and figures, and their words put beside them.
 
 import { catalogue, formula, measure, said, saidOf, type Rule } from "./catalogue";
-import { shortest } from "./job/number";
+import { shortest, showNumber } from "./job/number";
 import type {
   Fact, Judgement, JudgedReading, NextTest, Outcome, Place, PlaceTests, Reading, ReadingTest, RingFound, StopReason, TestNote,
   TestsAnswer, TestStation, TestStep, When,
@@ -43,6 +43,11 @@ const steps: readonly TestStep[] = [
   "phase-sequence", "volt-drop",
 ];
 
+/** The prefix of the unit on the display of an instrument: it moves the decimal point and changes no figure. */
+const prefixes: Partial<Record<ReadingTest, [unit: string, shift: number]>> = {
+  "rcd-time": ["ms", -3], "rcd-ramp": ["mA", -3], "fault-current": ["kA", 3],
+};
+
 function named<T>(names: readonly T[], code: number): T {
   const found = names[code];
   if (found === undefined) throw new Error(`no name for ${code}`);
@@ -83,11 +88,13 @@ function given(shown: string | null, unit: string): string {
 }
 
 function readingOf(r: ReadingCodes): JudgedReading {
-  const unit = said(catalogue.units, r.unit);
+  const test = named(tests, r.test);
+  const [unit, shift] = prefixes[test] ?? [said(catalogue.units, r.unit), 0];
   const rule = said(words.rules, r.rule);
-  const show = (shown: string | null) => given(shown, unit);
+  const figure = (shown: string | null) => (shown === null || shift === 0 ? shown : showNumber(Number(shown), shift));
+  const show = (shown: string | null) => given(figure(shown), unit);
   return {
-    test: named(tests, r.test),
+    test,
     name: said(words.tests, r.test),
     path: r.path,
     taken: r.taken === 1,
@@ -107,9 +114,9 @@ function readingOf(r: ReadingCodes): JudgedReading {
     band_low: r.band_low,
     band_high: r.band_high,
     shown_expected: show(r.shown_expected),
-    shown_band: r.shown_band_low === null ? "–" : `${r.shown_band_low}–${show(r.shown_band_high)}`,
+    shown_band: r.shown_band_low === null ? "" : `${figure(r.shown_band_low) ?? ""}–${show(r.shown_band_high)}`,
     side: r.side,
-    quick: r.quick && quickOf(r.quick, unit),
+    quick: r.quick && quickOf({ ...r.quick, shown_limit: figure(r.quick.shown_limit) }, unit),
     meaning: said(words.meanings, r.meaning),
     suspects: saidOf(words.suspects, r.suspects),
     lacking: saidOf(words.lacking, r.lacking),

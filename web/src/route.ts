@@ -5,21 +5,24 @@ import { exists } from "./job/tree";
 import type { Place } from "./job/types";
 import { job } from "./state";
 
-export type View = { view: "whole" } | { view: "job" } | { view: "rules" } | { view: "place"; place: Place; aspect?: "earthing" };
+type Single = "whole" | "job" | "rules" | "readings" | "instruments" | "record";
+export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" };
+const singles: readonly string[] = ["job", "rules", "readings", "instruments", "record"] satisfies Single[];
 
 const hash = signal(typeof location === "undefined" ? "" : location.hash);
 
 export function readHash(text: string): View {
-  const [, kind = "", id = ""] = text.split("/");
-  if (kind === "job" || kind === "rules") return { view: kind };
+  const [, kind = "", ...rest] = text.split("/");
+  if (singles.includes(kind)) return { view: kind as Single };
   if (kind === "earthing") {
-    const at = readHash(`#/board/${id}`);
+    const at = readHash(`#/board/${rest[0] ?? ""}`);
     return at.view === "place" ? { ...at, aspect: kind } : at;
   }
-  if (kind === "supply") return { view: "place", place: { kind } };
+  const view = rest.at(-1) === "meter" ? "meter" : "place";
+  if (kind === "supply") return { view, place: { kind } };
   if (kind === "board" || kind === "circuit") {
     try {
-      return { view: "place", place: { kind, id: decodeURIComponent(id) } };
+      return { view, place: { kind, id: decodeURIComponent(rest[0] ?? "") } };
     } catch {
       return { view: "whole" };
     }
@@ -35,11 +38,16 @@ export function hrefOfEarthing(board: string): string {
   return `#/earthing/${encodeURIComponent(board)}`;
 }
 
+/** The same place, at the meter. */
+export function meterOf(place: Place): string {
+  return `${hrefOf(place)}/meter`;
+}
+
 const asked = computed(() => readHash(hash.value));
 
 export const view = computed<View>(() => {
   const at = asked.value;
-  return at.view === "place" && !exists(job.value, at.place) ? { view: "whole" } : at;
+  return "place" in at && !exists(job.value, at.place) ? { view: "whole" } : at;
 });
 
 export function go(to: string): void {

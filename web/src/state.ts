@@ -4,6 +4,7 @@
 import { batch, computed, signal } from "@preact/signals";
 import * as core from "./core";
 import exampleData from "./example-job.json";
+import { fresh } from "./job/fresh";
 import { pathText, setAt, type Path } from "./job/path";
 import { readJob } from "./job/read";
 import { placeKey } from "./job/tree";
@@ -97,7 +98,14 @@ export function change(next: Job, field = ""): void {
 }
 
 export function edit(path: Path, value: unknown): void {
-  change(setAt(job.value, path, value), pathText(path));
+  change(setAt(withParts(job.value, path), path, value), pathText(path));
+}
+
+/** Parts of a job that are made when the first entry in them is. */
+function withParts(of: Job, [part]: Path): Job {
+  if (part === "testing" && of.testing === null) return { ...of, testing: fresh.testing() };
+  if (part === "record" && of.record === null) return { ...of, record: fresh.record() };
+  return of;
 }
 
 export function undo(): void {

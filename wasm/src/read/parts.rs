@@ -317,6 +317,17 @@ pub static PROFILES: [(&str, &str, Profile); 2] = [
     ("iec", "Plain IEC", Profile::IEC),
 ];
 
+/// Texts for the printed record. Nothing is judged by them.
+pub(super) fn record(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<()> {
+    let mut f = Fields::of(value, path, errors)?;
+    for key in [
+        "site", "client", "work", "by", "licence", "on", "meters", "remarks",
+    ] {
+        let _ = f.text(key);
+    }
+    f.finish()
+}
+
 /// What can't be read of it is not known, and what rests on that can't be said.
 pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Profile {
     if let Value::Text(name) = value {

@@ -31,12 +31,17 @@ export function addBoard(job: Job, fedBy: string | null, name: string): { job: J
   return { job: { ...job, boards: [...job.boards, { ...fresh.board(), id, name, fed_by: fedBy }] }, id };
 }
 
+/** What was read at one is not true of its copy. */
+function untested<T extends Board | Circuit>(of: T): T {
+  return { ...of, tests: null };
+}
+
 /** A copy beside the original. What hangs on a line is not copied with it. */
 export function copyCircuit(job: Job, id: string, name: (old: string) => string): { job: Job; id: string } | null {
   const index = job.circuits.findIndex((circuit) => circuit.id === id);
   const original = job.circuits[index];
   if (!original) return null;
-  const copy = { ...original, id: newId(job, "c"), name: name(original.name) };
+  const copy = { ...untested(original), id: newId(job, "c"), name: name(original.name) };
   return { job: { ...job, circuits: job.circuits.toSpliced(index + 1, 0, copy) }, id: copy.id };
 }
 
@@ -45,10 +50,10 @@ export function copyBoard(job: Job, id: string, name: (old: string) => string): 
   const index = job.boards.findIndex((board) => board.id === id);
   const original = job.boards[index];
   if (!original) return null;
-  const copy = { ...original, id: newId(job, "b"), name: name(original.name) };
+  const copy = { ...untested(original), id: newId(job, "b"), name: name(original.name) };
   let next: Job = { ...job, boards: job.boards.toSpliced(index + 1, 0, copy) };
   for (const circuit of job.circuits.filter(({ board }) => board === id)) {
-    next = { ...next, circuits: [...next.circuits, { ...circuit, id: newId(next, "c"), board: copy.id }] };
+    next = { ...next, circuits: [...next.circuits, { ...untested(circuit), id: newId(next, "c"), board: copy.id }] };
   }
   return { job: next, id: copy.id };
 }

@@ -1,7 +1,7 @@
 // What a new thing starts as. These are starting values to be looked at and changed, not rules.
 
 import type {
-  Board, BoardTests, Circuit, CircuitTests, Device, Instrument, Job, PlannedElectrode, Rcd, Section, Site, SupplyTests, Testing,
+  Board, BoardTests, Circuit, CircuitTests, Device, Instrument, Job, PlannedElectrode, Rcd, RecordTexts, Section, Site, SupplyTests, Testing,
 } from "./types";
 
 const device: Device = { family: "rcbo-b", rating: 16, breaking: 6000, let_through: null, energy_class: 3 };
@@ -138,6 +138,7 @@ export const fresh = {
   boardTests: (): BoardTests => structuredClone(boardTests),
   circuitTests: (): CircuitTests => structuredClone(circuitTests),
   instrument: (): Instrument => ({ ...instrument }),
+  record: (): RecordTexts => ({ site: null, client: null, work: null, by: null, licence: null, on: null, meters: null, remarks: null }),
   circuit: (job: Job): NewCircuit => ({
     phase: "l1",
     shape: "radial",
@@ -202,6 +203,7 @@ export const fresh = {
       tests: null,
     },
     testing: null,
+    record: null,
     boards: [{ ...board, id: "b1", name: boardName, fed_by: null }],
     circuits: [],
   }),

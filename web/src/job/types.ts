@@ -225,6 +225,12 @@ export type Testing = {
   instruments: Record<InstrumentName, Instrument | null>;
 };
 
+/** For the printed record. */
+export type RecordTexts = {
+  site: string | null; client: string | null; work: string | null; by: string | null; licence: string | null; on: string | null;
+  meters: string | null; remarks: string | null;
+};
+
 export type Allowance = {
   first_amps: number; first: number; rest: number; add: number; largest: number; second: number; others: number;
 };
@@ -248,6 +254,7 @@ export type Job = {
   profile: "uk" | "iec" | Profile;
   supply: Supply;
   testing: Testing | null;
+  record: RecordTexts | null;
   boards: Board[];
   circuits: Circuit[];
 };

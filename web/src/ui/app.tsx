@@ -4,14 +4,18 @@ import { view } from "../route";
 import { words } from "../words";
 import { Bar, Notices, Spoken } from "./bar";
 import { EarthingView } from "./earthing";
+import { GlanceView } from "./glance";
+import { InstrumentsView } from "./instruments";
 import { JobView } from "./job";
+import { MeterView } from "./meter";
 import { PlaceView } from "./place";
+import { RecordView } from "./record";
 import { RulesView } from "./rules";
 import { WholeView } from "./whole";
 
 function Shown() {
   const at = view.value;
-  const key = at.view === "place" ? `${at.aspect ?? ""}${placeKey(at.place)}` : at.view;
+  const key = "place" in at ? `${at.view} ${at.aspect ?? ""}${placeKey(at.place)}` : at.view;
   const first = useRef(true);
   const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
   useLayoutEffect(() => {
@@ -22,13 +26,17 @@ function Shown() {
     if (first.current) first.current = false;
     else {
       heading?.focus({ preventScroll: true });
-      if (at.view === "place") heading?.closest(".here")?.scrollIntoView({ block: "start" });
+      if ("place" in at) heading?.closest(".here")?.scrollIntoView({ block: "start" });
       else scrollTo(0, 0);
     }
   }, [key]);
   if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
   if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board") return <EarthingView key={key} board={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
+  if (at.view === "meter") return <MeterView key={key} place={at.place} />;
+  if (at.view === "readings") return <GlanceView />;
+  if (at.view === "instruments") return <InstrumentsView />;
+  if (at.view === "record") return <RecordView />;
   if (at.view === "job") return <JobView />;
   if (at.view === "rules") return <RulesView />;
   return <WholeView />;

@@ -3,7 +3,13 @@
 import { useComputed, useSignal, useSignalEffect, type ReadonlySignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { getAt, pathText, type Path } from "../job/path";
+import { readingErrors } from "../answers";
 import { errorsByPath, job } from "../state";
+
+/** Readings are asked for only where one of their entries is shown. */
+function isReading(key: string): boolean {
+  return key.startsWith("testing") || /^(supply|boards\[\d+\]|circuits\[\d+\])\.tests/.test(key);
+}
 
 /** The same by what it holds: plain data of any depth. */
 export function same(a: unknown, b: unknown): boolean {
@@ -35,7 +41,7 @@ export function useValue(path: Path): unknown {
 /** What was said about one field, or null. */
 export function useError(path: Path): string | null {
   const key = pathText(path);
-  return useComputed(() => errorsByPath.value.get(key) ?? null).value;
+  return useComputed(() => (isReading(key) ? readingErrors : errorsByPath).value.get(key) ?? null).value;
 }
 
 /** How many entries inside these paths were refused. */
@@ -43,7 +49,8 @@ export function useErrorCount(paths: readonly Path[]): number {
   const keys = paths.map(pathText);
   return useComputed(() => {
     let count = 0;
-    for (const at of errorsByPath.value.keys()) {
+    const errors = keys.some(isReading) ? readingErrors : errorsByPath;
+    for (const at of errors.value.keys()) {
       if (keys.some((key) => at === key || at.startsWith(`${key}.`) || at.startsWith(`${key}[`))) count += 1;
     }
     return count;

@@ -9,6 +9,7 @@ import { change, exampleJob, job, tell } from "../state";
 import { theme, type Theme } from "../theme";
 import { words } from "../words";
 import { Choosing, TextField } from "./fields";
+import { Icon } from "./marks";
 import { Cautions } from "./whole";
 
 const w = words.job;
@@ -84,6 +85,14 @@ export function JobView() {
         <div role="alert">
           {refused.value.length > 0 && <ul class="wrong refused-file">{refused.value.map((one) => <li key={one}>{one}</li>)}</ul>}
         </div>
+      </section>
+      <section aria-labelledby="tested">
+        <h2 id="tested">{words.meter.glance.title}</h2>
+        <p class="acts acts-wide">
+          <a class="act" href="#/readings"><Icon name="meter" />{words.meter.toWhole}</a>
+          <a class="act" href="#/instruments">{words.instruments.open}</a>
+          <a class="act" href="#/record"><Icon name="print" />{words.record.open}</a>
+        </p>
       </section>
       <section aria-labelledby="rules">
         <h2 id="rules">{w.rules}</h2>

@@ -47,6 +47,9 @@ const drawings = {
   add: "M12 5v14M5 12h14",
   minus: "M5 12h14",
   copy: "M8 8h12v12H8zM4 16V4h12",
+  meter: "M5 4h14v16H5zM8.5 8h7v4h-7zM12 16.5h.01M8.5 16.5h.01M15.5 16.5h.01",
+  print: "M7 9V4h10v5M7 17H4v-7h16v7h-3M7 14h10v6H7z",
+  save: "M12 4v11M7 11l5 5 5-5M5 20h14",
   remove: "M5 7h14M10 4h4M7 7l1 13h8l1-13",
 } as const;
 

@@ -11,6 +11,7 @@ import { BoardForm, CircuitForm, Run, SupplyForm } from "./forms";
 import { Found, Refused } from "./found";
 import { useReading } from "./hooks";
 import { Icon } from "./marks";
+import { Faces } from "./meter";
 import { Row, tellFacts } from "./row";
 
 const w = words.place;
@@ -37,6 +38,7 @@ export function PlaceView({ place }: { place: Place }) {
         <header class="here-head">
           <p class="here-kind">{w.here}: {about.kind}</p>
           <h1 id="here" tabIndex={-1}>{about.name}</h1>
+          <Faces place={place} now="paper" />
         </header>
         <div class="here-body">
           <div class="side side-found">
@@ -60,7 +62,7 @@ export function PlaceView({ place }: { place: Place }) {
   );
 }
 
-function describe(of: Job, place: Place): { name: string; kind: string; index: number; line: boolean } {
+export function describe(of: Job, place: Place): { name: string; kind: string; index: number; line: boolean } {
   if (place.kind === "supply") return { name: w.supply, kind: w.supply, index: 0, line: false };
   const name = nameOf(of, place);
   const index = (place.kind === "board" ? of.boards : of.circuits).findIndex(({ id }) => id === place.id);
@@ -154,7 +156,7 @@ function Furthest({ place }: { place: Place }) {
 }
 
 /** The neighbours on the same board, one step away. */
-function Beside({ place }: { place: Place }) {
+export function Beside({ place, to = hrefOf }: { place: Place; to?: (place: Place) => string }) {
   const beside = useReading(() => {
     if (place.kind !== "circuit") return { back: null, next: null, backName: "", nextName: "" };
     const board = before(job.value, place);
@@ -167,8 +169,8 @@ function Beside({ place }: { place: Place }) {
   if (!beside.back && !beside.next) return null;
   return (
     <nav class="beside" aria-label={w.beside}>
-      {beside.back && <a class="act" href={hrefOf(beside.back)}><Icon name="back" /><span class="out">{w.previous}: </span>{beside.backName}</a>}
-      {beside.next && <a class="act act-next" href={hrefOf(beside.next)}><span class="out">{w.next}: </span>{beside.nextName}<Icon name="go" /></a>}
+      {beside.back && <a class="act" href={to(beside.back)}><Icon name="back" /><span class="out">{w.previous}: </span>{beside.backName}</a>}
+      {beside.next && <a class="act act-next" href={to(beside.next)}><span class="out">{w.next}: </span>{beside.nextName}<Icon name="go" /></a>}
     </nav>
   );
 }
