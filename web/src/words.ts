@@ -306,6 +306,7 @@ export const words = {
     hint: "How far a display may be out. Without a figure from the maker the limits of the standard hold, which are wide: an instrument is often better.",
     ambient: "Conductors while they are tested",
     ambientHint: "Readings are compared with the design at this temperature.",
+    each: "How far each may be out",
     standard: "As the standard allows",
     asStandard: (share: string) => `as the standard allows, ${share}`,
     unknown: "not known",

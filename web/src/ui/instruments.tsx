@@ -25,9 +25,10 @@ export function InstrumentsView() {
       <h1 id="here" tabIndex={-1}>{w.title}</h1>
       <p class="hint">{w.hint}</p>
       <div class="grid"><NumberField label={w.ambient} hint={w.ambientHint} path={["testing", "ambient"]} unit="°C" open /></div>
-      <div>
+      <section aria-labelledby="meters">
+        <h2 id="meters">{w.each}</h2>
         {instrumentNames.map((name) => <InstrumentFold key={name} name={name} />)}
-      </div>
+      </section>
       <p><a class="act" href="#/readings">{words.meter.toWhole}</a></p>
     </div>
   );
