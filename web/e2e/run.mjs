@@ -361,7 +361,7 @@ describe("the page", () => {
     assert.ok(sentences.size >= 3, [...sentences].join(" | "));
     await page.evaluate(() => (location.hash = "#/"));
     await page.locator(".map").waitFor();
-    assert.equal(await page.locator(".map .row").filter({ hasText: "Warm-room heater" }).locator(".row-said b").innerText(), "Pass");
+    assert.equal(await page.locator(".map .row").filter({ hasText: "House lights" }).locator(".row-said b").innerText(), "Pass");
     await page.locator(".refused .link").first().click();
     await page.waitForFunction((id) => document.activeElement?.id === id, `f-${path}`);
     await leave(page);
