@@ -145,7 +145,10 @@ need_target() {
 for_target() {
 	if [[ -n $TARGET_RUST ]]; then
 		PATH=$TARGET_RUST/bin:$PATH RUSTC=$TARGET_RUST/bin/rustc \
-			CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=/usr/bin/lld-19 "$@"
+			CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=/usr/bin/lld-19 \
+			CARGO_TARGET_THUMBV6M_NONE_EABI_LINKER=/usr/bin/ld.lld-19 \
+			CARGO_TARGET_THUMBV7EM_NONE_EABIHF_LINKER=/usr/bin/ld.lld-19 \
+			CARGO_TARGET_RISCV32IMC_UNKNOWN_NONE_ELF_LINKER=/usr/bin/ld.lld-19 "$@"
 	else
 		"$@"
 	fi

@@ -10,6 +10,7 @@ STEPS=(
 	'doc       Rust documentation, warnings denied'
 	'native    unit tests, doc examples, vectors and properties on this machine'
 	'cortex    core builds for a Cortex-M4F, with and without its features'
+	'c         the C interface: header, gcc with sanitizers, the same on a Cortex-M4F'
 	'wasm      the vectors through the page'"'"'s wasm file in Node, bit for bit'
 	'oracles   the formulas against mpmath, networks against pandapower, the job schema'
 	'web       the page: types, lints, unit tests'
@@ -17,6 +18,8 @@ STEPS=(
 )
 # Figures, not verdicts: only when asked for.
 BENCH_STEPS=(
+	'figures   the probes for three processors: no panic, no .data, the table of core/README.md'
+	'firmware  the instrument in QEMU: the vectors bit for bit, 100 000 frames'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 
@@ -63,6 +66,85 @@ step_cortex() {
 	for features in --no-default-features --all-features; do
 		for_target cargo build "${CARGO_LOCK[@]}" --release -p faultpath --target thumbv7em-none-eabihf "$features"
 	done
+}
+
+# What a C compiler must not even warn of.
+C_STRICT=(-std=c99 -Wall -Wextra -Werror -pedantic)
+
+step_c() {
+	local ffi=core/ffi out=$RUN_DIR/c name target=thumbv7em-none-eabihf
+	need_rust
+	have gcc || apt_need "compiling the C examples" gcc libc6-dev
+	mkdir -p "$out"
+
+	# The header is what cbindgen makes of the sources.
+	need_cargo_tool cbindgen cbindgen 0.29.4
+	(cd "$ffi" && cbindgen --quiet --config cbindgen.toml --output "$out/faultpath.h")
+	diff -u "$ffi/faultpath.h" "$out/faultpath.h" ||
+		die "faultpath.h is not what cbindgen makes. In $ffi: cbindgen --config cbindgen.toml --output faultpath.h"
+
+	cargo build "${CARGO_LOCK[@]}" --release -p faultpath-ffi
+	for name in example refusals; do
+		gcc "${C_STRICT[@]}" -g -fsanitize=address,undefined -fno-sanitize-recover=all \
+			"$ffi/c/$name.c" "$TARGET_DIR/release/libfaultpath_ffi.a" -lm -lpthread -ldl -o "$out/$name"
+		"$out/$name" >"$out/$name.native" || { cat "$out/$name.native"; die "$name.c failed"; }
+		tail -n 1 "$out/$name.native"
+	done
+
+	# The same on an instrument's processor, to the last bit of what is printed.
+	if ! have arm-none-eabi-gcc && [[ $(id -u) != 0 ]]; then
+		say "SKIPPED: the C examples on a Cortex-M4F. They need gcc-arm-none-eabi, libnewlib-arm-none-eabi, qemu-system-arm"
+		return
+	fi
+	apt_need "the C examples on a Cortex-M4F" gcc-arm-none-eabi libnewlib-arm-none-eabi qemu-system-arm
+	need_target "$target"
+	for_target cargo build "${CARGO_LOCK[@]}" --release -p faultpath-ffi --target "$target"
+	for name in example refusals; do
+		# Nobody defines what the panic handler asks for: with a way to a panic this does not link.
+		arm-none-eabi-gcc -mcpu=cortex-m4 -mthumb -mfloat-abi=hard -mfpu=fpv4-sp-d16 "${C_STRICT[@]}" -Os \
+			-ffunction-sections -fdata-sections --specs=rdimon.specs \
+			-Wl,--gc-sections,-u,vectors,--no-warn-execstack,--no-warn-rwx-segments,--section-start=.vectors=0 \
+			"$ffi/c/$name.c" "$ffi/c/start.c" "$TARGET_DIR/$target/release/libfaultpath_ffi.a" -o "$out/$name.elf"
+		timeout 120 qemu-system-arm -M mps2-an386 -display none -monitor none -serial none \
+			-semihosting-config enable=on,target=native -kernel "$out/$name.elf" >"$out/$name.arm" || {
+			cat "$out/$name.arm"
+			die "$name.c failed on the Cortex-M4F"
+		}
+		diff "$out/$name.native" "$out/$name.arm" || die "$name.c has other results on the Cortex-M4F"
+	done
+	say "the same to the last bit on the Cortex-M4F, and no way to a panic"
+}
+
+step_figures() {
+	local target kind out=$RUN_DIR/figures
+	apt_need "running a Cortex-M4F" qemu-system-arm
+	have python3 || apt_need "the figures of the probes" python3
+	for target in thumbv6m-none-eabi thumbv7em-none-eabihf riscv32imc-unknown-none-elf; do
+		need_target "$target"
+		for kind in probe measure; do
+			# Sizes only: nothing here runs a RISC-V.
+			[[ $target$kind != riscv*measure ]] || continue
+			for_target cargo build "${CARGO_LOCK[@]}" --profile firmware -p faultpath-firmware \
+				--features "$kind" --bins --target "$target"
+			mkdir -p "$out/$kind/$target"
+			cp "$TARGET_DIR/$target/firmware"/probe-{zs,circuit,all} "$out/$kind/$target/"
+		done
+	done
+	python3 scripts/figures.py "$out/probe" "$out/measure" core/README.md
+}
+
+step_firmware() {
+	local features target=thumbv7em-none-eabihf out=$RUN_DIR/firmware
+	apt_need "running a Cortex-M4F" qemu-system-arm
+	need_target "$target"
+	mkdir -p "$out"
+	for features in board board,evidence; do
+		for_target cargo build "${CARGO_LOCK[@]}" --release -p faultpath-firmware --bin instrument \
+			--features "$features" --target "$target"
+		cp "$TARGET_DIR/$target/release/instrument" "$out/$features.elf"
+	done
+	cargo build "${CARGO_LOCK[@]}" --release -p faultpath-tests --bin desk
+	"$TARGET_DIR/release/desk" "$out/board.elf" "$out/board,evidence.elf"
 }
 
 step_wasm() {

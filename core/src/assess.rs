@@ -212,6 +212,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
         }
     }
     judge_supply(inst, &profile, &origin, &nodes, &mut all);
+    let mut sections: Vec<SectionFacts, SECTIONS> = Vec::new();
     for depth in 0..=deepest {
         for (id, board) in inst.boards() {
             let (Some(n), Some(Some(source))) = (node(&nodes, id), sources.get(usize::from(id.0)))
@@ -234,8 +235,15 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
             let source = *source;
             let place = Place::Circuit(id);
             let derived = derived(inst, id, circuit, &nodes);
-            let (facts, sections) =
-                circuit_facts(&profile, &source, circuit, derived, place, &mut all);
+            let facts = circuit_facts(
+                &profile,
+                &source,
+                circuit,
+                derived,
+                place,
+                &mut sections,
+                &mut all,
+            );
             let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
             let case = Case {
                 profile: &profile,
@@ -301,7 +309,16 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
         rec,
         worst: Outcome::Pass,
     };
-    let (facts, sections) = circuit_facts(profile, source, circuit, derived, place, &mut all);
+    let mut sections = Vec::new();
+    let facts = circuit_facts(
+        profile,
+        source,
+        circuit,
+        derived,
+        place,
+        &mut sections,
+        &mut all,
+    );
     let case = Case {
         profile,
         source,

@@ -897,16 +897,18 @@ fn own_drop<R: Recorder + ?Sized>(
 
 /// All figures of a circuit.
 ///
-/// `derived` is the demand by line of what hangs on it, for a distribution circuit.
+/// `derived` is the demand by line of what hangs on it, for a distribution circuit. Those of its sections go where the
+/// caller has room for them: by value they would be on the stack twice.
 pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
     derived: Option<Flow>,
     place: Place,
+    sections: &mut Vec<SectionFacts, SECTIONS>,
     rec: &mut R,
-) -> (CircuitFacts, Vec<SectionFacts, SECTIONS>) {
-    let mut sections = Vec::new();
+) -> CircuitFacts {
+    sections.clear();
     for (index, s) in (0u8..).zip(circuit.sections.iter()) {
         let f = section_facts(s, circuit.loaded(), index, place, rec);
         // As many as the circuit has; both hold `SECTIONS`.
@@ -922,7 +924,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     }
 
     let mut iz: Option<f32> = None;
-    for (s, f) in circuit.sections.iter().zip(&sections) {
+    for (s, f) in circuit.sections.iter().zip(&*sections) {
         if s.part == Part::Run {
             match &f.capacity {
                 Ok(c) => iz = Some(iz.map_or(c.effective.get(), |z| z.min(c.effective.get()))),
@@ -934,7 +936,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         }
     }
 
-    let sums = to_furthest(source, circuit, &sections);
+    let sums = to_furthest(source, circuit, sections);
     let spot = Spot::at(place, Topic::Loop);
     let r1r2_cold = sums.protective.map(|p| sums.line.cold.r + p.cold.r);
     let zs = match (source.loop_external, sums.protective) {
@@ -1030,7 +1032,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         assumed,
     };
     if let (Some(before), Some(currents)) = (source.drop, currents) {
-        let own = own_drop(circuit, &sections, &currents, place, rec);
+        let own = own_drop(circuit, sections, &currents, place, rec);
         let mut lines = before;
         let mut full: f32 = 0.0;
         let mut load: f32 = 0.0;
@@ -1065,7 +1067,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         facts.drop = Some(deciding(profile, full, load));
         facts.drop_lines = Some(lines);
     }
-    (facts, sections)
+    facts
 }
 
 /// The drop that decides: by full temperature, unless the profile asks for that of the load; an overloaded

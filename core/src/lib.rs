@@ -18,7 +18,10 @@
 //! - `words`: names, formulas, sources (feature `words`).
 //!
 //! # Features
-//! `words` adds the text. Nothing else depends on it.
+//! `words` adds the text; nothing else depends on it. `tables`, on by default, is the sum of `breakers`, `bs88-2`,
+//! `bs88-3`, `bs3036`, `bs1361`, `bs1362`, `gg` (families of devices), `aluminium`, `thermosetting`, `flat-twin`
+//! (capacity of cables) and `armour`. What is left out is refused as not made or not in the table, and never judged
+//! by something else. What each costs in flash is said in the README of the crate.
 #![no_std]
 #![forbid(unsafe_code)]
 #![cfg_attr(
@@ -55,4 +58,5 @@ pub mod verdict;
 #[cfg(feature = "words")]
 pub mod words;
 
+pub use check::disconnection::time_allowed;
 pub use check::thermal::adiabatic;

@@ -7,6 +7,8 @@
 use crate::names;
 use crate::out::Out;
 use crate::path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::{House, Job};
 use faultpath::assess::assess;
 use faultpath::facts::{BoardFacts, CircuitFacts};

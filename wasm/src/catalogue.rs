@@ -6,6 +6,8 @@
 use crate::answer::{CHECKS, FIGURES, outcome_name};
 use crate::choices::choices;
 use crate::out::Out;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::reason_name;
 use faultpath::error::{Field, Reason};
 use faultpath::verdict::{Assumed, Lacking, Outcome, Rule, Unit};

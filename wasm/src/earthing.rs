@@ -5,6 +5,8 @@ use crate::answer::{CHECKS, finding_answer, lacking_paths, name_in, outcome_name
 use crate::names;
 use crate::out::Out;
 use crate::path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::{House, Job, Planned, Site, reason_name};
 use faultpath::device::Rcd;
 use faultpath::earthing::Worked;
@@ -71,13 +73,13 @@ fn rcd_value(rcd: Rcd) -> Out {
 
 /// The next hundredth that is not below.
 fn up_to_hundredth(v: f32) -> f32 {
-    let up = (v * 100.0).ceil() / 100.0;
+    let up = libm::ceilf(v * 100.0) / 100.0;
     if up < v { v } else { up }
 }
 
 /// The next tenth that is not below.
 fn up_to_tenth(v: f32) -> f32 {
-    let up = (v * 10.0).ceil() / 10.0;
+    let up = libm::ceilf(v * 10.0) / 10.0;
     if up < v { v } else { up }
 }
 

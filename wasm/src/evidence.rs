@@ -10,10 +10,13 @@ use crate::answer::{answer, check_of};
 use crate::earthing as compare;
 use crate::names::{self, Choices, choices};
 use crate::out::{Out, joined};
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::{self, reason_name};
 use crate::readings::readings;
 use crate::solutions;
 use crate::value::Value;
+use core::cell::Cell;
 use faultpath::cable::{self, Laying};
 use faultpath::conductor;
 use faultpath::device::{self, Device, Known, Rcd};
@@ -23,7 +26,6 @@ use faultpath::quantity::{
     AmpSquaredSeconds, Amps, Celsius, KelvinMetresPerWatt, Metres, Ratio, Seconds, SquareMm, Volts,
 };
 use serde::ser::{Serialize, SerializeStruct, Serializer};
-use std::cell::Cell;
 
 /// What comes back.
 pub enum Reply {
@@ -395,8 +397,15 @@ fn number(name: &str, i: &Inputs<'_>) -> Option<f32> {
 
 /// A figure or an outcome of a judged job: `fact:zs`, `outcome:volt-drop`, `finding:volt-drop:value`,
 /// `outcome` of the place; with no place, of the job.
-fn of_job(i: &Inputs<'_>) -> Option<Reply> {
-    let all = answer(&read::read(i.get("job")));
+fn of_job(i: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
+    let own;
+    let all = match answered {
+        Some(all) => all,
+        None => {
+            own = answer(&read::read(i.get("job")));
+            &own
+        }
+    };
     let want = i.text("want")?;
     let word = |of: &Out| {
         of.get("outcome").text().map(|value| Reply::Word {
@@ -405,7 +414,7 @@ fn of_job(i: &Inputs<'_>) -> Option<Reply> {
     };
     let map = i.get("place");
     if !matches!(map, Value::Map(_)) {
-        return word(&all);
+        return word(all);
     }
     let place = Inputs { map, no: i.no };
     let kind = place.text("kind")?;
@@ -446,7 +455,7 @@ fn of_job(i: &Inputs<'_>) -> Option<Reply> {
     }
 }
 
-fn reply(question: &Inputs<'_>) -> Option<Reply> {
+fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     if !matches!(question.map, Value::Map(_)) {
         return question.wrong(&["a question is an object"]);
     }
@@ -462,7 +471,7 @@ fn reply(question: &Inputs<'_>) -> Option<Reply> {
     let job = || read::read(inputs.get("job"));
     let tests = || read::tested::tests(inputs.get("job"));
     Some(match name {
-        "job" => of_job(&inputs)?,
+        "job" => of_job(&inputs, answered)?,
         "judge" => Reply::Answer {
             value: answer(&job()),
         },
@@ -500,12 +509,18 @@ fn reply(question: &Inputs<'_>) -> Option<Reply> {
 /// Answers a question.
 #[must_use]
 pub fn ask(question: &Value) -> Reply {
+    ask_of(question, None)
+}
+
+/// The same, where the job of a question `job` was answered before: many questions are of one job.
+#[must_use]
+pub fn ask_of(question: &Value, answered: Option<&Out>) -> Reply {
     let no = Cell::new(No::NotKnown);
     let question = Inputs {
         map: question,
         no: &no,
     };
-    match reply(&question) {
+    match reply(&question, answered) {
         // Of plain numbers beyond all measure.
         Some(Reply::Number { value }) if !value.is_finite() => {}
         Some(reply) => return reply,

@@ -2,6 +2,12 @@
 //!
 //! The same functions serve the page (through `serde-wasm-bindgen`) and the native tests (through
 //! `serde_json`): a job comes in as [`value::Value`], an answer goes out as [`out::Out`].
+//!
+//! Where there is no operating system the page's side is left out; the rest needs an allocator there.
+#![cfg_attr(target_os = "none", no_std)]
+
+#[cfg_attr(target_os = "none", macro_use)]
+extern crate alloc;
 
 pub mod answer;
 #[cfg(feature = "words")]
@@ -11,18 +17,25 @@ pub mod choices;
 pub mod earthing;
 #[cfg(feature = "evidence")]
 pub mod evidence;
+#[cfg(not(target_os = "none"))]
 mod js;
 pub mod names;
 pub mod out;
 pub mod path;
+#[cfg(target_os = "none")]
+mod prelude;
 pub mod read;
 pub mod readings;
 pub mod solutions;
 pub mod value;
 
+#[cfg(not(target_os = "none"))]
 use out::Out;
+#[cfg(not(target_os = "none"))]
 use serde::Serialize;
+#[cfg(not(target_os = "none"))]
 use value::Value;
+#[cfg(not(target_os = "none"))]
 use wasm_bindgen::prelude::*;
 
 /// A third of the size of the standard library's, and as fast.
@@ -30,10 +43,12 @@ use wasm_bindgen::prelude::*;
 #[global_allocator]
 static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
 
+#[cfg(not(target_os = "none"))]
 fn to_js(out: &Out) -> Result<JsValue, JsValue> {
     Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
 }
 
+#[cfg(not(target_os = "none"))]
 fn from_js(value: JsValue) -> Result<Value, JsValue> {
     js::read(&value)
 }
@@ -42,6 +57,7 @@ fn from_js(value: JsValue) -> Result<Value, JsValue> {
 ///
 /// # Errors
 /// Only where the value is no plain data at all; everything else is an error in the answer.
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
     to_js(&answer::answer(&read::read(&from_js(job)?)))
@@ -51,6 +67,7 @@ pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
 ///
 /// # Errors
 /// As [`judge`]; and for a place or check that is not there.
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn working(
     job: JsValue,
@@ -72,6 +89,7 @@ pub fn working(
 ///
 /// # Errors
 /// As [`judge`].
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
@@ -82,6 +100,7 @@ pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, J
 ///
 /// # Errors
 /// As [`judge`].
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
@@ -95,6 +114,7 @@ pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
 ///
 /// # Errors
 /// As [`judge`].
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
@@ -105,6 +125,7 @@ pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
 ///
 /// # Errors
 /// As [`judge`].
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
@@ -116,6 +137,7 @@ pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsVal
 /// # Errors
 /// As [`judge`].
 #[cfg(feature = "evidence")]
+#[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
     to_js(&evidence::ask(&from_js(question)?).into())

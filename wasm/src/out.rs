@@ -1,6 +1,8 @@
 //! What goes back, as one kind of tree: a single writer then serves every answer, which is the smaller
 //! program, and the words that recur in all of them are handed to the page once.
 
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 
 /// Any value of an answer.

@@ -1,5 +1,7 @@
 //! Where something is in a job.
 
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use faultpath::words;
 
 /// A place in a job, as a chain on the stack: no text until one is needed.

@@ -13,6 +13,8 @@ pub use site::{Planned, Site};
 
 use crate::out::Out;
 use crate::path::{self, Path};
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::value::Value;
 use faultpath::device::{Curve, Device, Family};
 use faultpath::error::{Field, Reason};

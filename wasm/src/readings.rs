@@ -4,6 +4,8 @@ use crate::answer::{outcome_name, place_name};
 use crate::names;
 use crate::out::Out;
 use crate::path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::tested::Tests;
 use crate::read::{BOARDS, CIRCUITS, House, Job};
 use faultpath::assess::assess;

@@ -4,6 +4,8 @@ use crate::answer::{CHECKS, name_in, outcome_name, shown};
 use crate::names;
 use crate::out::Out;
 use crate::path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read::Job;
 use faultpath::device::{Device, Rcd};
 use faultpath::network::{Circuit, CircuitId, Protective};
@@ -112,7 +114,7 @@ fn floor_to_tenth(v: f32) -> f32 {
     if v < 0.1 {
         v
     } else {
-        (v * 10.0).floor() / 10.0
+        libm::floorf(v * 10.0) / 10.0
     }
 }
 

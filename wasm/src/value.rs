@@ -2,8 +2,10 @@
 //!
 //! Read whole first, so that every field with an error can be named, and every field nobody knows.
 
+#[cfg(target_os = "none")]
+use crate::prelude::*;
+use core::fmt;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use std::fmt;
 
 /// Deepest nesting that is read; a job needs eight.
 pub const DEEPEST: u8 = 32;

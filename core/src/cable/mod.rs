@@ -153,6 +153,13 @@ const FLAT_TWIN_TO: f32 = 16.0;
 fn table(material: Material, thermosetting: bool) -> Result<&'static Table, Error> {
     match (material, thermosetting) {
         (Material::Copper, false) => Ok(&tables::COPPER_70),
+        // What was left out, see the features.
+        (_, true) if !cfg!(feature = "thermosetting") => {
+            Err(Reason::OutOfTable.at(Field::Insulation))
+        }
+        (Material::Aluminium, _) if !cfg!(feature = "aluminium") => {
+            Err(Reason::OutOfTable.at(Field::Material))
+        }
         (Material::Copper, true) => Ok(&tables::COPPER_90),
         (Material::Aluminium, false) => Ok(&tables::ALUMINIUM_70),
         (Material::Aluminium, true) => Ok(&tables::ALUMINIUM_90),
@@ -211,6 +218,8 @@ fn flat(method: Method) -> Option<&'static Column> {
 /// - Single cores in free air: two touching, three in trefoil.
 ///
 /// # Errors
+/// [`Reason::OutOfTable`] at [`Field::Material`], [`Field::Insulation`] or [`Field::Construction`] for a table that was
+/// left out (see the features);
 /// [`Reason::NotMade`] at [`Field::Material`] for steel, lead, and flat twin of aluminium;
 /// [`Reason::OutOfTable`] at [`Field::Cores`] where `loaded` is not 2 or 3 (flat twin: not 2), at
 /// [`Field::Insulation`] for thermosetting flat twin, at [`Field::Method`] where the table has no such method, at
@@ -240,6 +249,9 @@ pub fn tabulated(
         return Err(Reason::OutOfTable.at(Field::Cores));
     }
     let flat_column = if construction == Construction::FlatTwin {
+        if !cfg!(feature = "flat-twin") {
+            return Err(Reason::OutOfTable.at(Field::Construction));
+        }
         if material != Material::Copper {
             return Err(Reason::NotMade.at(Field::Material));
         }

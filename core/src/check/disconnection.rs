@@ -5,27 +5,33 @@
 
 use super::{Case, finding, finite};
 use crate::device::{Device, Known, Rcd};
+use crate::error::Error;
 use crate::facts::note;
 use crate::network::{Circuit, Use};
 use crate::profile::{Profile, SHORT_TIME_FIXED, SHORT_TIME_SOCKETS, long_time, short_time};
-use crate::quantity::{Seconds, Volts};
+use crate::quantity::{Amps, Seconds, Volts};
 use crate::source::Source;
+use crate::supply::Earthing;
 use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
 
-/// The time allowed for a circuit.
-fn time_allowed(source: &Source, circuit: &Circuit) -> Option<Seconds> {
-    let short = short_time(source.earthing, Volts::raw(source.u0)).ok()?;
-    let rating = circuit.device.rating().get();
-    let is_short = match circuit.purpose {
+/// The longest disconnection time of a circuit: [`short_time`] for sockets up to [`SHORT_TIME_SOCKETS`] and other
+/// final circuits up to [`SHORT_TIME_FIXED`] (IEC 60364-4-41, 411.3.2.2, from memory), else [`long_time`].
+///
+/// # Errors
+/// As [`short_time`].
+pub fn time_allowed(
+    earthing: Earthing,
+    u0: Volts,
+    purpose: Use,
+    rating: Amps,
+) -> Result<Seconds, Error> {
+    let short = short_time(earthing, u0)?;
+    let is_short = match purpose {
         Use::Distribution => false,
-        Use::Sockets => rating <= SHORT_TIME_SOCKETS,
-        Use::Lighting | Use::Fixed => rating <= SHORT_TIME_FIXED,
+        Use::Sockets => rating.get() <= SHORT_TIME_SOCKETS,
+        Use::Lighting | Use::Fixed => rating.get() <= SHORT_TIME_FIXED,
     };
-    Some(if is_short {
-        short
-    } else {
-        long_time(source.earthing)
-    })
+    Ok(if is_short { short } else { long_time(earthing) })
 }
 
 /// Largest loop impedances of a circuit, each with the current it gives.
@@ -40,7 +46,13 @@ pub(crate) struct Limits {
 
 /// The limits the check holds Zs against; none where the voltage has no time.
 pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> Option<Limits> {
-    let time = time_allowed(source, circuit)?;
+    let time = time_allowed(
+        source.earthing,
+        Volts::raw(source.u0),
+        circuit.purpose,
+        circuit.device.rating(),
+    )
+    .ok()?;
     let rcds = [circuit.rcd, source.rcd];
     let device = Some(circuit.device);
     Some(limits_in(profile, source.u0, time, device, rcds))

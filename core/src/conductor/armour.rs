@@ -61,6 +61,9 @@ pub(super) const AREA_TIMES_RESISTANCE: f32 = 149.6;
 /// [`Reason::OutOfTable`]: thermoplastic insulation (BS 6346 has other wires; no figure of it was read),
 /// a size beyond 1.5 to 120 mm², cores other than 2 to 5, five cores above 6 mm².
 pub fn armour(csa: SquareMm, cores: u8, insulation: Insulation) -> Result<Armour, Error> {
+    if !cfg!(feature = "armour") {
+        return Err(Reason::OutOfTable.at(Field::Construction));
+    }
     if insulation != Insulation::Thermosetting90 {
         return Err(Reason::OutOfTable.at(Field::Insulation));
     }

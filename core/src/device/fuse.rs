@@ -120,22 +120,33 @@ const GATES: Gates = Gates {
     ],
 };
 
-/// `None` for gG, which has gates instead, and for families that are no fuses.
+/// `None` for gG, which has gates instead, for families that are no fuses, and for those that were left out.
 const fn table(family: Family) -> Option<&'static Table> {
     match family {
-        Family::Bs88_2 => Some(&BS88_2),
-        Family::Bs88_3 => Some(&BS88_3),
-        Family::Bs3036 => Some(&BS3036),
-        Family::Bs1361 => Some(&BS1361),
-        Family::Bs1362 => Some(&BS1362),
+        Family::Bs88_2 if cfg!(feature = "bs88-2") => Some(&BS88_2),
+        Family::Bs88_3 if cfg!(feature = "bs88-3") => Some(&BS88_3),
+        Family::Bs3036 if cfg!(feature = "bs3036") => Some(&BS3036),
+        Family::Bs1361 if cfg!(feature = "bs1361") => Some(&BS1361),
+        Family::Bs1362 if cfg!(feature = "bs1362") => Some(&BS1362),
         _ => None,
     }
 }
 
+/// Any fuse at all.
+pub(super) const ANY: bool = cfg!(any(
+    feature = "bs88-2",
+    feature = "bs88-3",
+    feature = "bs3036",
+    feature = "bs1361",
+    feature = "bs1362",
+    feature = "gg"
+));
+
 pub(super) const fn ratings(family: Family) -> &'static [f32] {
     match table(family) {
         Some(t) => t.ratings,
-        None => GATES.ratings,
+        None if matches!(family, Family::Gg) && cfg!(feature = "gg") => GATES.ratings,
+        None => &[],
     }
 }
 
@@ -151,17 +162,24 @@ pub(super) const fn fixed_capacity(family: Family) -> Option<Amps> {
 }
 
 pub(super) fn points(family: Family, rating: f32) -> Points {
+    if !ANY {
+        return [None; POINTS];
+    }
     let currents = if let Some(t) = table(family) {
         let row = find(t.ratings, rating);
         let mut found = t
             .currents
             .map(|column| row.and_then(|n| column.get(n)).copied());
-        if matches!(family, Family::Bs88_2 | Family::Bs88_3) {
+        if cfg!(any(feature = "bs88-2", feature = "bs88-3"))
+            && matches!(family, Family::Bs88_2 | Family::Bs88_3)
+        {
             let gate = GATES.ratings.iter().position(|r| *r >= rating);
             let [.., last] = &mut found;
             *last = gate.and_then(|n| GATES.max_01.get(n)).copied();
         }
         found
+    } else if !cfg!(feature = "gg") {
+        [None; POINTS]
     } else {
         let row = find(GATES.ratings, rating);
         let at = |column: &'static [f32]| row.and_then(|n| column.get(n)).copied();
@@ -179,7 +197,9 @@ pub(super) fn points(family: Family, rating: f32) -> Points {
 /// Up to Imin(10 s) at least 10 s. From there to Imin(0.1 s) only I²t is bounded: it falls as the current
 /// rises, so it is at least that of the gate at 0.1 s. The gates are of the time before arcing.
 pub(super) fn earliest(family: Family, rating: f32, i: f32) -> Option<f32> {
-    if !matches!(family, Family::Gg | Family::Bs88_2) {
+    if !cfg!(any(feature = "gg", feature = "bs88-2"))
+        || !matches!(family, Family::Gg | Family::Bs88_2)
+    {
         return None;
     }
     let row = find(GATES.ratings, rating)?;

@@ -291,26 +291,29 @@ impl Device {
         self.let_through
     }
 
-    /// The ratings that are made, in amperes, rising.
+    /// The ratings that are made, in amperes, rising; none of a family that was left out (see the features).
     #[must_use]
     pub const fn ratings(family: Family) -> &'static [f32] {
         match family {
-            Family::Breaker(_) => breaker::RATINGS,
-            Family::Rcbo(_) => breaker::RCBO_RATINGS,
+            Family::Breaker(_) if cfg!(feature = "breakers") => breaker::RATINGS,
+            Family::Rcbo(_) if cfg!(feature = "breakers") => breaker::RCBO_RATINGS,
             _ => fuse::ratings(family),
         }
     }
 
     fn curve(&self) -> Points {
         match self.family {
-            Family::Breaker(c) | Family::Rcbo(c) => breaker::points(c, self.rating.get()),
+            Family::Breaker(c) | Family::Rcbo(c) if cfg!(feature = "breakers") => {
+                breaker::points(c, self.rating.get())
+            }
             _ => fuse::points(self.family, self.rating.get()),
         }
     }
 
     /// Times hold as steps between the points, not along a line.
     const fn steps(&self) -> bool {
-        matches!(self.family, Family::Breaker(_) | Family::Rcbo(_))
+        // Without any fuse there is nothing else, and no line to be drawn.
+        !fuse::ANY || matches!(self.family, Family::Breaker(_) | Family::Rcbo(_))
     }
 
     /// The published points at the slow edge of the band, by rising current.

@@ -3,6 +3,8 @@
 use super::{Inputs as Given, No as Left, Reply};
 use crate::answer::outcome_name;
 use crate::names::{self, Choices, SCHEMES, SITUATIONS, SOILS};
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read;
 use faultpath::device::RcdDelay;
 use faultpath::earthing::electrode::{

@@ -6,6 +6,8 @@
 use super::{Inputs, Reply};
 use crate::answer::outcome_name;
 use crate::names::{self, Choices, choices};
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::read;
 use crate::value::Value;
 use faultpath::assess::assess;

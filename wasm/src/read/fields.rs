@@ -4,6 +4,8 @@ use super::reason_name;
 use crate::names::Choices;
 use crate::out::{Out, joined};
 use crate::path::Path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::value::Value;
 use faultpath::error::{Error, Field, Reason};
 

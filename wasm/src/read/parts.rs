@@ -5,6 +5,8 @@ use crate::names::{self, ProtectiveKind};
 #[cfg(feature = "evidence")]
 use crate::out::Out;
 use crate::path::Path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::value::Value;
 use faultpath::cable::{Arrangement, Construction, Laying, Method};
 use faultpath::conductor::{Insulation, Material};

@@ -4,6 +4,8 @@
 use super::fields::{Errors, Fields};
 use crate::names::{self, ElectrodeKind as Kind};
 use crate::path::Path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::value::Value;
 use faultpath::device::RcdType;
 use faultpath::earthing::electrode::{

@@ -7,6 +7,8 @@ use super::{BOARDS, CIRCUITS};
 use crate::names::{self, Choices};
 use crate::out::Out;
 use crate::path::Path;
+#[cfg(target_os = "none")]
+use crate::prelude::*;
 use crate::value::Value;
 use faultpath::error::{Field, Reason};
 use faultpath::network::{BoardId, CircuitId};

@@ -1,0 +1,331 @@
+//! The circuits of the hut the instrument is tried in, what each may read, and the verdict.
+//!
+//! An amateur observatory on a hill, fed from the warden's house: here the board in the dome. The limits are worked
+//! out by `faultpath` once, as the instrument starts; no formula and no limit of its own is here.
+
+use crate::message::{Kind, Outcome, Reading, Status, Verdict, Why};
+use faultpath::assess::assess_circuit;
+use faultpath::cable::{Arrangement, Laying, Method};
+use faultpath::conductor::{Construction, Insulation, Material};
+use faultpath::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
+use faultpath::network::{
+    BoardId, Circuit, Demand, Load, Part, Phase, Protective, Section, Shape, Use,
+};
+use faultpath::profile::{LoadClass, Profile};
+use faultpath::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
+use faultpath::reading::interval::{believable, interval, judge};
+use faultpath::reading::rcd::{Multiple, latest};
+use faultpath::reading::{Accuracy, Design, Interval, Shown, insulation};
+use faultpath::source::Source;
+use faultpath::supply::{Conductor, Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
+use faultpath::verdict::{self, Sense, Worst};
+
+/// Circuits of the table.
+pub const CIRCUITS: usize = 4;
+
+/// What one circuit may read; none where there is no limit, which is never a pass.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Limits {
+    /// Largest Zs, at the temperature of the test, in Ω.
+    pub zs: Option<f32>,
+    /// Largest R1 + R2, at the temperature of the test, in Ω.
+    pub r1r2: Option<f32>,
+    /// Least insulation resistance, in MΩ.
+    pub insulation: Option<f32>,
+    /// Longest operating time of its RCD at 5 IΔn, in s.
+    pub rcd: Option<f32>,
+}
+
+/// One row of what the hut is wired with.
+struct Row {
+    curve: Curve,
+    rating: f32,
+    rcd: Option<f32>,
+    purpose: Use,
+    csa: f32,
+    protective: f32,
+    metres: f32,
+}
+
+const fn row(
+    curve: Curve,
+    rating: f32,
+    rcd: Option<f32>,
+    purpose: Use,
+    csa: f32,
+    protective: f32,
+    metres: f32,
+) -> Row {
+    Row {
+        curve,
+        rating,
+        rcd,
+        purpose,
+        csa,
+        protective,
+        metres,
+    }
+}
+
+static ROWS: [Row; CIRCUITS] = [
+    row(Curve::B, 6.0, None, Use::Lighting, 1.5, 1.0, 24.0),
+    row(Curve::B, 16.0, Some(0.03), Use::Sockets, 2.5, 1.5, 18.0),
+    row(Curve::C, 10.0, Some(0.03), Use::Fixed, 1.5, 1.0, 9.0),
+    row(Curve::B, 20.0, None, Use::Fixed, 4.0, 1.5, 12.0),
+];
+
+static PROFILE: Profile = Profile::UK;
+
+/// Temperature of the conductors during the tests, in °C.
+const AMBIENT: f32 = 10.0;
+
+/// Zs was measured at the board in the dome: its feed is in it.
+fn supply() -> Option<Supply> {
+    Some(Supply {
+        u0: Volts::new(230.0).ok()?,
+        phases: Phases::Single,
+        earthing: SupplyEarthing::Known(Earthing::TnCS),
+        ze: Some(Ohms::new(0.51).ok()?),
+        ze_origin: Origin::Measured,
+        ra: None,
+        fault_level: FaultLevel::FromZe,
+        x_over_r: None,
+        device: None,
+        neutral: None,
+        tails: None,
+        earthing_conductor: None,
+        extraneous: false,
+        bonding: None,
+    })
+}
+
+fn circuit(row: &Row) -> Option<Circuit> {
+    let copper = |csa| -> Option<Conductor> {
+        Some(Conductor {
+            material: Material::Copper,
+            csa: SquareMm::new(csa).ok()?,
+        })
+    };
+    let section = Section {
+        length: Metres::new(row.metres).ok()?,
+        part: Part::Run,
+        spur_fuse: None,
+        material: Material::Copper,
+        csa: SquareMm::new(row.csa).ok()?,
+        neutral: None,
+        insulation: Insulation::Thermoplastic70,
+        construction: Construction::FlatTwin,
+        cores: 2,
+        operating_limit: None,
+        protective: Protective::Core(copper(row.protective)?),
+        laying: Laying {
+            method: Method::Clipped,
+            ambient: Celsius::new(30.0).ok()?,
+            grouped: 1,
+            arrangement: Arrangement::Bunched,
+            soil: None,
+            depth: None,
+            insulation_run: None,
+        },
+    };
+    let family = match row.rcd {
+        Some(_) => Family::Rcbo(row.curve),
+        None => Family::Breaker(row.curve),
+    };
+    let rcd = match row.rcd {
+        Some(i) => Some(Rcd::new(Amps::new(i).ok()?, RcdType::A, RcdDelay::None).ok()?),
+        None => None,
+    };
+    let mut sections = heapless::Vec::new();
+    sections.push(section).ok()?;
+    Some(Circuit {
+        board: BoardId(0),
+        phase: Phase::L1,
+        shape: Shape::Radial,
+        device: Device::new(family, Amps::new(row.rating).ok()?)
+            .ok()?
+            .with_breaking(Amps::new(6000.0).ok()?),
+        rcd,
+        purpose: row.purpose,
+        outdoors: false,
+        bath: false,
+        concealed: false,
+        dwelling: false,
+        load: Load {
+            demand: Demand::Derived,
+            power_factor: Ratio::new(1.0).ok()?,
+            class: LoadClass::Other,
+            points: 1,
+        },
+        sections,
+    })
+}
+
+fn limits(row: &Row) -> Option<Limits> {
+    let circuit = circuit(row)?;
+    let source = Source::at_origin(&supply()?, Earthing::TnCS, &PROFILE);
+    let (_, facts) =
+        assess_circuit(&PROFILE, &source, &circuit, None, &mut Worst::default()).ok()?;
+    let design = Design {
+        profile: &PROFILE,
+        source: &source,
+        circuit: &circuit,
+        facts: &facts,
+        ambient: Celsius::new(AMBIENT).ok()?,
+    };
+    let mains = insulation::Class::Nominal(Volts::new(230.0).ok()?);
+    Some(Limits {
+        // By the device alone where its curve is known: an RCD that does not operate is no reason to pass.
+        zs: design
+            .max_zs()
+            .and_then(|max| design.zs_cold(max.by_device.unwrap_or(max.limit))),
+        r1r2: design.max_r1r2(),
+        insulation: Some(insulation::required(mains).least),
+        rcd: circuit.rcd.and_then(|rcd| latest(&rcd, Multiple::Five)),
+    })
+}
+
+/// The table, and what has come so far.
+#[derive(Clone, Debug)]
+pub struct Instrument {
+    table: [Limits; CIRCUITS],
+    ohms: Option<Accuracy>,
+    megohms: Option<Accuracy>,
+    clock: Option<Accuracy>,
+    /// Frames so far.
+    pub status: Status,
+}
+
+impl Default for Instrument {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Instrument {
+    /// Works out the limits.
+    #[must_use]
+    pub fn new() -> Self {
+        let mut table = [Limits::default(); CIRCUITS];
+        for (to, row) in table.iter_mut().zip(&ROWS) {
+            *to = limits(row).unwrap_or_default();
+        }
+        Self {
+            table,
+            ohms: Accuracy::new(0.03, 5.0, 0.01).ok(),
+            megohms: Accuracy::new(0.05, 2.0, 0.01).ok(),
+            clock: Accuracy::new(0.02, 2.0, 0.001).ok(),
+            status: Status::default(),
+        }
+    }
+
+    /// What each circuit may read.
+    #[must_use]
+    pub const fn table(&self) -> &[Limits; CIRCUITS] {
+        &self.table
+    }
+
+    /// Judges a reading.
+    ///
+    /// # Errors
+    /// For a circuit that is not in the table, or a figure that is none.
+    pub fn judge(&mut self, reading: &Reading) -> Result<Verdict, Why> {
+        let verdict = self.verdict(reading);
+        match verdict {
+            Ok(_) => self.status.verdicts = self.status.verdicts.wrapping_add(1),
+            Err(_) => self.status.refused = self.status.refused.wrapping_add(1),
+        }
+        verdict
+    }
+
+    fn verdict(&self, reading: &Reading) -> Result<Verdict, Why> {
+        let limits = self
+            .table
+            .get(usize::from(reading.circuit))
+            .ok_or(Why::NoSuchCircuit)?;
+        let shown = if reading.above {
+            Shown::above(reading.figure)
+        } else {
+            Shown::value(reading.figure)
+        }
+        .map_err(|_| Why::NoFigure)?;
+        let (limit, sense, meter) = match reading.kind {
+            Kind::Zs => (limits.zs, Sense::AtMost, &self.ohms),
+            Kind::R1R2 => (limits.r1r2, Sense::AtMost, &self.ohms),
+            Kind::Insulation => (limits.insulation, Sense::AtLeast, &self.megohms),
+            Kind::RcdTime => (limits.rcd, Sense::AtMost, &self.clock),
+        };
+        let band: Option<Interval> = match meter {
+            Some(meter) if believable(shown, meter) => Some(interval(shown, meter)),
+            _ => None,
+        };
+        let outcome = match (band, limit) {
+            (Some(band), Some(limit)) => judge(sense, band, limit),
+            _ => verdict::Outcome::CannotSay,
+        };
+        Ok(Verdict {
+            number: reading.number,
+            outcome: match outcome {
+                verdict::Outcome::Pass => Outcome::Pass,
+                verdict::Outcome::Doubtful => Outcome::Doubtful,
+                verdict::Outcome::CannotSay => Outcome::CannotSay,
+                verdict::Outcome::Fail => Outcome::Fail,
+            },
+            limit,
+            low: band.map(|b| b.low),
+            high: band.and_then(|b| b.high),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn outcome(circuit: u8, kind: Kind, figure: f32, above: bool) -> Result<Outcome, Why> {
+        let reading = Reading {
+            number: 7,
+            circuit,
+            kind,
+            figure,
+            above,
+        };
+        Instrument::new().judge(&reading).map(|v| v.outcome)
+    }
+
+    #[test]
+    fn every_circuit_has_its_limits() {
+        for (l, row) in Instrument::new().table().iter().zip(&ROWS) {
+            let (zs, r1r2) = (l.zs.unwrap(), l.r1r2.unwrap());
+            // Cold below the hot limit by what copper warms, and above 80 % of it.
+            let hot = 0.95 * 230.0 / (row.rating * if row.curve == Curve::B { 5.0 } else { 10.0 });
+            assert!(zs < hot && zs > 0.8 * hot, "{zs} {hot}");
+            // Behind an RCD that allows far more.
+            assert!(r1r2 > 0.0 && (row.rcd.is_some() || r1r2 < hot), "{r1r2}");
+            assert_eq!(l.insulation, Some(1.0));
+            assert_eq!(l.rcd, row.rcd.map(|_| 0.04));
+        }
+    }
+
+    #[test]
+    fn verdicts() {
+        use Outcome::{CannotSay, Doubtful, Fail, Pass};
+        assert_eq!(outcome(1, Kind::Zs, 0.9, false), Ok(Pass));
+        assert_eq!(outcome(1, Kind::Zs, 2.9, false), Ok(Fail));
+        assert_eq!(outcome(1, Kind::Zs, 2.4, false), Ok(Doubtful));
+        assert_eq!(outcome(1, Kind::Zs, 20.0, true), Ok(Fail));
+        assert_eq!(outcome(1, Kind::Zs, -3.0, false), Ok(CannotSay));
+        assert_eq!(outcome(0, Kind::Insulation, 99.0, true), Ok(Pass));
+        assert_eq!(outcome(0, Kind::Insulation, 0.4, false), Ok(Fail));
+        assert_eq!(outcome(2, Kind::RcdTime, 0.021, false), Ok(Pass));
+        assert_eq!(outcome(2, Kind::RcdTime, 0.06, false), Ok(Fail));
+        // No RCD: no limit, no pass.
+        assert_eq!(outcome(3, Kind::RcdTime, 0.021, false), Ok(CannotSay));
+        assert_eq!(outcome(4, Kind::Zs, 0.9, false), Err(Why::NoSuchCircuit));
+        assert_eq!(outcome(1, Kind::Zs, f32::NAN, false), Err(Why::NoFigure));
+        assert_eq!(
+            outcome(1, Kind::Zs, f32::INFINITY, true),
+            Err(Why::NoFigure)
+        );
+    }
+}

@@ -1,0 +1,116 @@
+#!/usr/bin/env python3
+"""Flash, RAM, stack and instructions of the probes, as a table; or whether the table of a README still holds.
+
+    figures.py FOLDER MEASURED            prints the table
+    figures.py FOLDER MEASURED README     holds it against the one there
+
+FOLDER/TARGET/PROBE are the probes as linked, MEASURED/TARGET/PROBE those that paint their stack and count.
+"""
+import re
+import struct
+import subprocess
+import sys
+from pathlib import Path
+
+TARGETS = ["thumbv6m-none-eabi", "thumbv7em-none-eabihf", "riscv32imc-unknown-none-elf"]
+PROBES = [
+    ("probe-zs", "maximum Zs, a reading held against it"),
+    ("probe-circuit", "whole check of a final circuit"),
+    ("probe-all", "installation, searches, readings"),
+]
+# What another compiler of the same year may differ by.
+TOLERANCE = {"flash": (0.05, 128), "RAM": (0.05, 16), "stack": (0.10, 64), "instructions": (0.10, 50)}
+# The goals that are reached; those that are not are told by the table.
+AT_MOST = [
+    ("probe-zs", "thumbv7em-none-eabihf", "flash", 6 * 1024),
+    ("probe-circuit", "thumbv7em-none-eabihf", "stack", 2048),
+    ("probe-circuit", "thumbv6m-none-eabi", "stack", 2048),
+]
+
+
+def sections(path):
+    """Allocated bytes of an ELF file: (for flash, of .data, for RAM)."""
+    raw = path.read_bytes()
+    assert raw[:6] == b"\x7fELF\x01\x01", f"{path}: not a 32-bit little-endian ELF file"
+    (offset,) = struct.unpack_from("<I", raw, 32)
+    size, count = struct.unpack_from("<HH", raw, 46)
+    flash = data = ram = 0
+    for n in range(count):
+        _, kind, flags, address, _, length = struct.unpack_from("<6I", raw, offset + n * size)
+        if not flags & 2:
+            continue
+        if kind == 8:
+            ram += length
+        else:
+            flash += length
+            if flags & 1 and address >= 0x2000_0000:
+                data += length
+                ram += length
+    return flash, data, ram
+
+
+def run(path):
+    """What a probe tells of itself in QEMU, 1 ns of whose time is an instruction."""
+    told = subprocess.run(
+        ["qemu-system-arm", "-M", "mps2-an386", "-display", "none", "-monitor", "none", "-serial", "none",
+         "-icount", "shift=0", "-semihosting-config", "enable=on,target=native", "-kernel", str(path)],
+        capture_output=True, text=True, timeout=300, check=True)
+    return {name: int(n) for name, n in re.findall(r"^(stack|instructions) (\d+)$", told.stdout + told.stderr, re.M)}
+
+
+def figures(folder, measured):
+    out = {}
+    for probe, _ in PROBES:
+        for target in TARGETS:
+            flash, data, ram = sections(folder / target / probe)
+            assert data == 0, f"{probe} on {target} has {data} bytes of .data"
+            row = {"flash": flash, "RAM": ram}
+            if target.startswith("thumb"):
+                row |= run(measured / target / probe)
+                assert row.keys() == TOLERANCE.keys(), f"{probe} on {target} told only {row}"
+            out[probe, target] = row
+    return out
+
+
+def table(all_figures):
+    lines = ["| what | target | flash | RAM | stack | instructions |", "|---|---|---:|---:|---:|---:|"]
+    for probe, what in PROBES:
+        for target in TARGETS:
+            row = all_figures[probe, target]
+            cells = [str(row.get(name, "–")) for name in TOLERANCE]
+            lines.append(f"| {what} | `{target}` | {' | '.join(cells)} |")
+    return lines
+
+
+def read(text):
+    out = {}
+    for probe, what in PROBES:
+        for target in TARGETS:
+            found = re.search(rf"^\| {re.escape(what)} \| `{target}` \| (.*) \|$", text, re.M)
+            assert found, f"the README has no row of '{what}' on {target}"
+            cells = found[1].split(" | ")
+            out[probe, target] = {name: int(c) for name, c in zip(TOLERANCE, cells) if c != "–"}
+    return out
+
+
+def main():
+    folder, measured, *readme = sys.argv[1:]
+    now = figures(Path(folder), Path(measured))
+    print("\n".join(table(now)))
+    wrong = []
+    for probe, target, name, most in AT_MOST:
+        if now[probe, target][name] > most:
+            wrong.append(f"{probe} on {target}: {name} {now[probe, target][name]}, the goal is {most}")
+    if readme:
+        told = read(Path(readme[0]).read_text(encoding="utf-8"))
+        for key, row in now.items():
+            for name, value in row.items():
+                share, least = TOLERANCE[name]
+                said = told[key].get(name)
+                if said is None or abs(value - said) > max(share * value, least):
+                    wrong.append(f"{key[0]} on {key[1]}: {name} is {value}, the README says {said}")
+    sys.exit("\n".join(wrong) or None)
+
+
+if __name__ == "__main__":
+    main()
