@@ -657,6 +657,9 @@ describe("the readings", () => {
     await row("Dome motor").click();
     await eventually(() => page.locator("h1").innerText(), "Dome motor");
     await leave(page);
+    const wide = await visit({ hash: "#/readings", viewport: desktop });
+    assert.ok(await wide.locator(".glance-row").filter({ hasText: "Dome motor" }).isVisible());
+    await leave(wide);
   });
 
   it("judges by the instrument that is entered", async () => {

@@ -198,7 +198,7 @@ export const words = {
     noTripFull: (label: string) => `${label}: no trip within this time`,
     atMost: "at most",
     atLeast: "at least",
-    truly: "May truly be",
+    truly: "True value",
     to: (low: string, high: string) => `${low} to ${high}`,
     limit: "Limit",
     design: "Design",
@@ -363,7 +363,7 @@ export const words = {
     atLeast: (text: string) => `≥ ${text}`,
     heads: {
       number: "No.", circuit: "Circuit", device: "Protected by", rcd: "RCD", cable: "Conductors, mm²", run: "Run", load: "Design current", drop: "Drop", zs: "Zs, hot", limit: "Largest Zs", design: "Design",
-      test: "Test", reading: "Reading", truly: "Truly", wanted: "Limit", expected: "Design has", outcome: "Outcome",
+      test: "Test", reading: "Reading", truly: "True value", wanted: "Limit", expected: "Design has", outcome: "Outcome",
     },
     marks: { pass: "pass", doubtful: "REPEAT", fail: "FAIL", "cannot-say": "OPEN" },
     legend: "A heavy frame and a word in capitals mark whatever is no pass. Figures are rounded to the safe side. Limits hold at the temperature of the reading.",

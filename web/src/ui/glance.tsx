@@ -48,7 +48,7 @@ export function wholeStanding() {
 export function GlanceView() {
   const name = useReading(() => job.value.name).value;
   return (
-    <div class="whole glance">
+    <div class="whole">
       <header class="whole-head">
         <p class="app-name">{w.glance.title}</p>
         <h1 id="here" tabIndex={-1}>{name === "" ? words.place.unnamed : name}</h1>

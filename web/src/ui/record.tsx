@@ -113,7 +113,7 @@ function Pair({ name, children }: { name: string; children: preact.ComponentChil
 
 function Filled({ of }: { of: Job }) {
   return (
-    <section class="paper-filled" aria-label={w.fill}>
+    <div class="paper-filled">
       <dl>
         {fields.map((key) => {
           const text = of.record?.[key] ?? "";
@@ -121,7 +121,7 @@ function Filled({ of }: { of: Job }) {
         })}
         <div class="is-blank"><dt>{w.sign}</dt><dd /></div>
       </dl>
-    </section>
+    </div>
   );
 }
 
