@@ -60,3 +60,8 @@ pub mod words;
 
 pub use check::disconnection::time_allowed;
 pub use check::thermal::adiabatic;
+
+/// The examples of the README, so that they run.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+mod readme {}
