@@ -3,9 +3,9 @@
 
 import { showNumber } from "../job/number";
 import { placeKey } from "../job/tree";
-import type { Circuit, Device, EarthingConductor, Job, JudgedReading, Outcome, Place, RecordTexts, Section } from "../job/types";
+import type { Circuit, Device, EarthingConductor, Job, JudgedReading, Outcome, Place, Reading, RecordTexts, Section } from "../job/types";
 import { fileName, hand } from "../keep";
-import { assumptions, places, sources, stopsOf, table, type Line, type PlaceRecord } from "../record";
+import { assumptions, figure, places, sources, stopsOf, table, type Line, type PlaceRecord } from "../record";
 import { tested } from "../answers";
 import { answer, job, offered } from "../state";
 import { notesOf } from "../tested";
@@ -268,12 +268,17 @@ function ResultLine({ line: { judged, when, read }, of }: { line: Line; of: Job 
   const truly = judged.low === null ? "" : judged.high === null ? `> ${withUnit(judged.shown_low, unit)}` : withUnit(words.meter.to(judged.shown_low, judged.shown_high), unit);
   const limit = judged.shown_limit === "" ? "" : (judged.sense === "at-most" ? w.upTo : w.atLeast)(withUnit(judged.shown_limit, unit));
   const expected = judged.shown_expected === "" ? "" : withUnit(judged.shown_expected, unit);
+  const found = read ? foundOf(of, judged.path) : "";
   return (
     <tr class={read && judged.outcome !== "pass" ? "is-bad" : ""}>
       <td>{judged.name}{detailOf(of, judged)}{when !== null && <small>{words.ifEarthing(when)}</small>}</td>
-      <td class="figure">{read ? shownShort(judged) || foundOf(of, judged.path) : ""}</td>
-      <td class="figure">{read ? truly : ""}</td>
-      <td class="figure">{limit}</td>
+      {found === "" ? (
+        <>
+          <td class="figure">{read ? shownShort(judged) : ""}</td>
+          <td class="figure">{read ? truly : ""}</td>
+          <td class="figure">{limit}</td>
+        </>
+      ) : <td colSpan={3}>{found}</td>}
       <td class="figure">{expected}{read && judged.side !== null && judged.side !== "within" && <small>{words.meter.side[judged.side]}</small>}</td>
       <td><Stamp outcome={read ? judged.outcome : null} />{read && judged.outcome !== "pass" && <small>{[judged.meaning, ...(judged.ring?.patterns ?? []), ...judged.lacking].join(" ")}</small>}</td>
     </tr>
@@ -281,15 +286,23 @@ function ResultLine({ line: { judged, when, read }, of }: { line: Line; of: Job 
 }
 
 /** What was found where nothing is read off. */
-function foundOf(of: Job, path: string): preact.ComponentChildren {
+function foundOf(of: Job, path: string): string {
   const tests = testsIn(of, path);
-  if (tests && "polarity" in tests && tests.polarity && path.endsWith(".polarity")) return <span class="found-words">{nameIn("polarity", tests.polarity)}</span>;
+  if (tests && "polarity" in tests && tests.polarity && path.endsWith(".polarity")) return nameIn("polarity", tests.polarity);
   return tests?.phase_sequence && path.endsWith(".phase_sequence") ? nameIn("rotation", tests.phase_sequence) : "";
 }
 
 function testsIn(of: Job, path: string) {
   const [, top, index] = /^(supply|boards|circuits)(?:\[(\d+)\])?\.tests/.exec(path) ?? [];
   return top === "supply" ? of.supply.tests : top === "boards" ? of.boards[Number(index)]?.tests : of.circuits[Number(index)]?.tests;
+}
+
+/** Several displays behind one result, each as it was read. */
+function parts(all: readonly (readonly [string, Reading | null])[], unit: string, shift = 0): string {
+  return all.flatMap(([name, reading]) => {
+    const shown = figure(reading, shift);
+    return shown === null ? [] : [`${name}: ${shown}${nb}${unit}`];
+  }).join("; ");
 }
 
 /** What is said of a reading beside its figure: the voltage, the multiple, what is bonded. */
@@ -313,7 +326,19 @@ function detail(of: Job, path: string): string {
   }
   if (list === "ramp" && "ramp" in tests) return tests.ramp ? nameIn("wave", tests.ramp.wave) : "";
   if (list === "bonding" && "bonding" in tests) return tests.bonding[Number(nth)]?.name ?? "";
-  if (list === "fault") return path.endsWith("line_neutral") ? m.faultLn : path.endsWith("line_earth") ? m.faultLe : path.endsWith("three_phase") ? m.fault3 : "";
+  if (list === "fault" && "fault" in tests && tests.fault) {
+    const { line_neutral: ln, line_earth: le, three_phase: three } = tests.fault;
+    return parts([[m.faultLn, ln], [m.faultLe, le], [m.fault3, three]], "kA", 3);
+  }
+  if (list === "electrode" && "electrode" in tests && tests.electrode?.kind === "three-point") {
+    const { readings } = tests.electrode;
+    return parts(m.stake.map((name, at) => [name, readings[at] ?? null]), "Ω");
+  }
+  if (list === "volt_drop" && "volt_drop" in tests && tests.volt_drop) {
+    const drop = tests.volt_drop;
+    return drop.kind === "impedances" ? parts([[m.point, drop.point], [m.origin, drop.origin]], "Ω")
+      : [parts([[m.unloaded, drop.unloaded], [m.loaded, drop.loaded]], "V"), parts([[m.current, drop.current]], "A")].join("; ");
+  }
   if (path.endsWith(".ring.sockets")) return w.fromRing;
   if (list === "ring" && "ring" in tests && tests.ring) {
     const { r1, rn, r2, sockets } = tests.ring;
