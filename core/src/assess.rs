@@ -7,7 +7,9 @@
 use crate::check::board_fault::Front;
 use crate::check::{self, Case, board_fault, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
-use crate::facts::{BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents};
+use crate::facts::{
+    BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents, note_board,
+};
 use crate::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, SECTIONS, Use,
 };
@@ -570,6 +572,8 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
         drop: Some([0.0; 3]),
     };
     all.board(place, &facts);
+    note_board(profile, origin, &facts, place, all);
+    demand::note_demand(place, &facts, stated, all);
     let rating = supply.device.map(|d| d.rating().get());
     let f = demand::judge(place, &facts, stated, rating, all);
     all.finding(&f);
@@ -602,6 +606,8 @@ fn judge_board<const B: usize, const C: usize, R: Recorder + ?Sized>(
     let place = Place::Board(id);
     let facts = board_facts(profile, source, n);
     all.board(place, &facts);
+    note_board(profile, source, &facts, place, all);
+    demand::note_demand(place, &facts, board.demand.is_some(), all);
     // The device in front of it: of its feed, or the incoming one, which the supply's own finding holds.
     if let Some(feed) = board.fed_by.and_then(|f| inst.circuit(f)) {
         let rating = Some(feed.device.rating().get());

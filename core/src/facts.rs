@@ -9,7 +9,7 @@ use crate::impedance::{Pair, Z};
 use crate::network::{Circuit, Demand, Part, Phase, Protective, SECTIONS, Section, Shape, Steel};
 use crate::profile::Profile;
 use crate::quantity::{Celsius, SquareMm};
-use crate::source::{Drop, Source};
+use crate::source::{Drop, Source, larger};
 use crate::verdict::{Assumed, Place, Recorder, Rule, Step, Topic, Unit};
 use heapless::Vec;
 use libm::sqrtf;
@@ -938,7 +938,20 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
 
     let sums = to_furthest(source, circuit, sections);
     let spot = Spot::at(place, Topic::Loop);
-    let r1r2_cold = sums.protective.map(|p| sums.line.cold.r + p.cold.r);
+    let r1r2_cold = sums.protective.map(|p| {
+        let (r1, r2) = (sums.line.cold.r, p.cold.r);
+        let spot = Spot::at(place, Topic::Cold);
+        note(rec, spot, Rule::R1R2Cold, r1 + r2, Unit::Ohm, [r1, r2]);
+        r1 + r2
+    });
+    note(
+        rec,
+        Spot::at(place, Topic::Rated),
+        Rule::Rated,
+        rating,
+        Unit::Ampere,
+        [],
+    );
     let zs = match (source.loop_external, sums.protective) {
         (Some(external), Some(p)) => {
             let upstream = source.line.hot + source.protective.hot;
@@ -1037,6 +1050,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         let mut full: f32 = 0.0;
         let mut load: f32 = 0.0;
         let mut at_board: f32 = 0.0;
+        let mut at_board_load: f32 = 0.0;
         for k in 0..3 {
             let of = |d: &[f32; 3]| d.get(k).copied().unwrap_or(0.0);
             if circuit.phase != Phase::Three && k != line_index(source, circuit.phase) {
@@ -1047,6 +1061,9 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
                 *l += of(&own.run.load);
                 if *f + own.spur_full > full {
                     at_board = of(&before.full);
+                }
+                if *l + own.spur_load > load {
+                    at_board_load = of(&before.load);
                 }
                 full = full.max(*f + own.spur_full);
                 load = load.max(*l + own.spur_load);
@@ -1062,9 +1079,19 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
             Unit::Volt,
             [at_board, full - at_board],
         );
+        note(
+            rec,
+            Spot::at(place, Topic::LoadDrop),
+            Rule::DropTotal,
+            load,
+            Unit::Volt,
+            [at_board_load, load - at_board_load],
+        );
+        let drop = deciding(profile, full, load);
+        note_share(source.u0, drop, place, rec);
         facts.drop_full = Some(full);
         facts.drop_load = Some(load);
-        facts.drop = Some(deciding(profile, full, load));
+        facts.drop = Some(drop);
         facts.drop_lines = Some(lines);
     }
     facts
@@ -1102,6 +1129,49 @@ fn note_load<R: Recorder + ?Sized>(
             };
             note(rec, spot, rule, ib, Unit::Ampere, [p.get(), source.u0, pf]);
         }
+    }
+}
+
+fn note_share<R: Recorder + ?Sized>(u0: f32, drop: f32, place: Place, rec: &mut R) {
+    let spot = Spot::at(place, Topic::Share);
+    note(
+        rec,
+        spot,
+        Rule::DropShare,
+        drop / u0,
+        Unit::Share,
+        [drop, u0],
+    );
+}
+
+/// Records what leads to the figures of a board, or of the supply.
+pub(crate) fn note_board<R: Recorder + ?Sized>(
+    profile: &Profile,
+    source: &Source,
+    facts: &BoardFacts,
+    place: Place,
+    rec: &mut R,
+) {
+    if !rec.wants_steps() {
+        return;
+    }
+    if let (Some(external), Some(zs)) = (source.loop_external, facts.zs) {
+        let upstream = source.line.hot + source.protective.hot;
+        let operands = [
+            external.magnitude,
+            source.line.hot.r,
+            source.protective.hot.r,
+            upstream.x,
+        ];
+        let spot = Spot::at(place, Topic::Loop);
+        note(rec, spot, Rule::ZsBoard, zs, Unit::Ohm, operands);
+    }
+    note_largest(profile, source, place, rec);
+    if let Some([a, b, c]) = facts.drop {
+        let drop = larger(larger(a, b), c);
+        let spot = Spot::at(place, Topic::Drop);
+        note(rec, spot, Rule::DropBoard, drop, Unit::Volt, []);
+        note_share(source.u0, drop, place, rec);
     }
 }
 

@@ -144,6 +144,14 @@ pub enum Topic {
     EarthingConductor,
     /// Earth fault at a board.
     BoardFault,
+    /// Rated current.
+    Rated,
+    /// R1 + R2 at 20 °C.
+    Cold,
+    /// The drop at the temperature of the load, summed.
+    LoadDrop,
+    /// The drop as a share of U0.
+    Share,
 }
 
 /// A figure of a circuit, a board or the supply.
@@ -182,6 +190,40 @@ listed! {
 }
 
 impl Figure {
+    /// The groups of steps it comes from, in the order a person would work them. The one place for it: of a
+    /// circuit, and of a board or the supply.
+    #[must_use]
+    pub const fn topics(self) -> &'static [Topic] {
+        use Topic as T;
+        match self {
+            Figure::Ib => &[T::Load],
+            Figure::In => &[T::Rated],
+            Figure::Iz => &[T::Capacity],
+            Figure::R1R2 => &[T::Cold],
+            Figure::Zs | Figure::IefMin => &[T::Resistance, T::Loop],
+            Figure::IpfMax => &[T::Largest],
+            Figure::DropFull => &[T::Load, T::Capacity, T::Resistance, T::Drop],
+            Figure::Drop | Figure::DropLoad => {
+                &[T::Load, T::Capacity, T::Resistance, T::Drop, T::LoadDrop]
+            }
+            Figure::DropShare => &[
+                T::Load,
+                T::Capacity,
+                T::Resistance,
+                T::Drop,
+                T::LoadDrop,
+                T::Share,
+            ],
+            Figure::Demand => &[T::Demand],
+        }
+    }
+
+    /// Whether a board has it by its feed, whose own working leads to it.
+    #[must_use]
+    pub const fn comes_by_feed(self) -> bool {
+        matches!(self, Figure::Drop | Figure::DropShare)
+    }
+
     /// Its unit.
     #[must_use]
     pub const fn unit(self) -> Unit {
@@ -515,6 +557,12 @@ pub enum Rule {
     BoardMaxZs,
     /// Class II or equivalent insulation up to the RCDs of a board.
     InsulatedFront,
+    /// In as chosen.
+    Rated,
+    /// R1 + R2 at 20 °C.
+    R1R2Cold,
+    /// Drop as a share of U0.
+    DropShare,
 }
 
 listed! {
@@ -525,7 +573,7 @@ listed! {
     DropTotal DropLimit ZSupplyMin IkThree IkNeutral IkEarth BreakingCapacity K InitialTemperature
     EnergyFar EnergyNear Adiabatic TabulatedMinimum Deemed AdditionalProtection DemandSum
     DemandStated DemandDevice BondingByNeutral BondingByEarthing FeedAsBonding EarthingByLine
-    EarthingBuried BoardMaxZs InsulatedFront
+    EarthingBuried BoardMaxZs InsulatedFront Rated R1R2Cold DropShare
 }
 
 /// Takes what the checks say.

@@ -365,9 +365,9 @@ pub fn answer(job: &Job<'_>) -> Out {
     ])
 }
 
-/// Keeps the steps of one check at one place.
+/// Keeps the steps of some groups at one place, or at two.
 struct Stepper {
-    place: Place,
+    places: [Option<Place>; 2],
     topics: &'static [Topic],
     steps: Vec<Step>,
 }
@@ -378,13 +378,13 @@ impl Recorder for Stepper {
     }
     fn finding(&mut self, _: &Finding) {}
     fn step(&mut self, step: &Step) {
-        if step.place == self.place && self.topics.contains(&step.topic) {
+        if self.places.contains(&Some(step.place)) && self.topics.contains(&step.topic) {
             self.steps.push(*step);
         }
     }
 }
 
-fn step_answer(step: &Step) -> Out {
+fn step_answer(job: &Job<'_>, step: &Step) -> Out {
     let value = Some(step.value).filter(|v| v.is_finite());
     // One without a value stands in the formula under its symbol.
     let operands = step.operands.iter().map(|v| {
@@ -392,6 +392,7 @@ fn step_answer(step: &Step) -> Out {
         shown(v, Unit::Factor, Rounding::Nearest)
     });
     Out::Fields(vec![
+        ("place", place_name(job, step.place)),
         ("section", step.section.into()),
         ("rule", (step.rule as u8).into()),
         ("operands", Out::List(operands.collect())),
@@ -401,21 +402,43 @@ fn step_answer(step: &Step) -> Out {
     ])
 }
 
-/// The working of a check at a place.
+/// What there is a working of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Worked {
+    /// A check.
+    Check(Check),
+    /// A figure.
+    Figure(Figure),
+}
+
+/// The working of a check or a figure at a place.
 #[must_use]
-pub fn working(job: &Job<'_>, judgement: usize, place: Place, check: Check) -> Out {
+pub fn working(job: &Job<'_>, judgement: usize, place: Place, of: Worked) -> Out {
     let mut out = Vec::new();
     if let Some((house, earthing)) = job.reading(judgement) {
+        let (topics, by_feed) = match of {
+            Worked::Check(check) => (check.topics(), false),
+            Worked::Figure(figure) => (figure.topics(), figure.comes_by_feed()),
+        };
+        let feed = match place {
+            Place::Board(id) if by_feed => house.board(id).and_then(|b| b.fed_by),
+            _ => None,
+        };
+        // The feed first, then what it comes to.
+        let places = [feed.map(Place::Circuit), Some(place)];
         let mut all = Stepper {
-            place,
-            topics: check.topics(),
+            places,
+            topics,
             steps: Vec::new(),
         };
         let _ = assess(house, earthing, &mut all as &mut dyn Recorder);
         // In the order a person would work them, group by group.
-        for topic in check.topics() {
-            let group = all.steps.iter().filter(|s| s.topic == *topic);
-            out.extend(group.map(step_answer));
+        for place in places.into_iter().flatten() {
+            for topic in topics {
+                let group = all.steps.iter();
+                let group = group.filter(|s| s.place == place && s.topic == *topic);
+                out.extend(group.map(|step| step_answer(job, step)));
+            }
         }
     }
     Out::List(out)
@@ -436,6 +459,13 @@ pub fn place_of(job: &Job<'_>, kind: &str, id: &str) -> Option<Place> {
         "circuit" => at(&job.circuits).map(|i| Place::Circuit(CircuitId(i))),
         _ => None,
     }
+}
+
+/// A check or a figure by its name.
+#[must_use]
+pub fn worked_of(name: &str) -> Option<Worked> {
+    let check = check_of(name).map(Worked::Check);
+    check.or_else(|| named(&FIGURES, name).map(Worked::Figure))
 }
 
 /// A check by its name.

@@ -63,17 +63,17 @@ pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
     to_js(&answer::answer(&read::read(&from_js(job)?)))
 }
 
-/// The working of one check at one place, step by step.
+/// The working of one check or figure at one place, step by step.
 ///
 /// # Errors
-/// As [`judge`]; and for a place or check that is not there.
+/// As [`judge`]; and for a place, check or figure that is not there.
 #[cfg(not(target_os = "none"))]
 #[wasm_bindgen]
 pub fn working(
     job: JsValue,
     judgement: usize,
     place: JsValue,
-    check: &str,
+    of: &str,
 ) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
     let job = read::read(&job);
@@ -81,8 +81,8 @@ pub fn working(
     let text = |key| place.get(key).text().unwrap_or_default();
     let place = answer::place_of(&job, text("kind"), text("id"))
         .ok_or_else(|| JsError::new("no such place"))?;
-    let check = answer::check_of(check).ok_or_else(|| JsError::new("no such check"))?;
-    to_js(&answer::working(&job, judgement, place, check))
+    let of = answer::worked_of(of).ok_or_else(|| JsError::new("no such check or figure"))?;
+    to_js(&answer::working(&job, judgement, place, of))
 }
 
 /// The questions the other way round, for one circuit.

@@ -27,7 +27,7 @@ type AnswerCodes = {
   judgements: { earthing: Judgement["earthing"]; outcome: Outcome; places: PlaceCodes[] }[];
 };
 type StepCodes = {
-  section: number | null; rule: number; operands: (string | null)[]; value: number; unit: number; shown: string | null;
+  place: Place; section: number | null; rule: number; operands: (string | null)[]; value: number; unit: number; shown: string | null;
 };
 type SolCodes = {
   value: number | null; unit: number; shown: string | null; section: number | null; check: string | null; outcome: Outcome | null;
@@ -48,9 +48,9 @@ export function readings(job: Job): TestsAnswer {
   return { ...told(rest), errors: errors.map(errorOf) };
 }
 
-/** The steps behind one check at one place. */
-export function working(job: Job, judgement: number, place: Place, check: string): Step[] {
-  return (wasm.working(job, judgement, place, check) as StepCodes[]).map((step) => stepOf(step, place));
+/** The steps behind one check or number at one place; what a board has by its feed begins there. */
+export function working(job: Job, judgement: number, place: Place, of: string): Step[] {
+  return (wasm.working(job, judgement, place, of) as StepCodes[]).map(stepOf);
 }
 
 /** How far a circuit can be taken, and the single changes that would make it pass. */
@@ -124,11 +124,11 @@ function errorOf({ path, field, reason, text, deep }: ErrorCodes): FieldError {
   };
 }
 
-function stepOf(step: StepCodes, place: Place): Step {
+function stepOf(step: StepCodes): Step {
   const rule = said(catalogue.rules, step.rule);
   const unit = said(catalogue.units, step.unit);
   return {
-    place,
+    place: step.place,
     section: step.section,
     symbol: rule.symbol,
     name: rule.name,

@@ -96,7 +96,6 @@ export const words = {
   working: {
     title: "Working",
     none: "There is no working for this one.",
-    notHere: "No working of its own: it is an entry, or see the checks below.",
     unable: "The working could not be made while an entry is unreadable.",
     steps: (count: number) => `in ${n(count, "step", "steps")}`,
     standing: {

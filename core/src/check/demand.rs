@@ -5,6 +5,25 @@ use crate::facts::{BoardFacts, Spot, note};
 use crate::source::larger;
 use crate::verdict::{Assumed, Check, Finding, Lacking, Place, Recorder, Rule, Sense, Topic, Unit};
 
+/// Records the demand itself, which a board has whatever is in front of it.
+pub(crate) fn note_demand<R: Recorder + ?Sized>(
+    place: Place,
+    facts: &BoardFacts,
+    stated: bool,
+    rec: &mut R,
+) {
+    if let Some([a, b, c]) = facts.demand {
+        let rule = if stated {
+            Rule::DemandStated
+        } else {
+            Rule::DemandSum
+        };
+        let spot = Spot::at(place, Topic::Demand);
+        let largest = larger(larger(a, b), c);
+        note(rec, spot, rule, largest, Unit::Ampere, [a, b, c]);
+    }
+}
+
 /// `rating` is that of the device in front; none where it is not known.
 pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
@@ -28,12 +47,6 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     match (facts.demand, rating) {
         (Some([a, b, c]), Some(rating)) => {
             let largest = larger(larger(a, b), c);
-            let rule = if stated {
-                Rule::DemandStated
-            } else {
-                Rule::DemandSum
-            };
-            note(rec, spot, rule, largest, Unit::Ampere, [a, b, c]);
             note(
                 rec,
                 spot,

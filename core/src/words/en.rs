@@ -418,6 +418,21 @@ pub const fn rule(rule: Rule) -> RuleWords {
             "BS 7671 543.1.4 and Table 54.7, read at second hand",
             Published,
         ),
+        Rule::Rated => words("In", "rated current", "as chosen", "this job", Own),
+        Rule::R1R2Cold => words(
+            "R1+R2",
+            "line and protective conductor at 20 °C",
+            "{0:R1} + {1:R2}",
+            "r20: IEC 60228, read at second hand; sum to the furthest point",
+            Memory,
+        ),
+        Rule::DropShare => words(
+            "ΔU/U0",
+            "drop as a share",
+            "{0:ΔU} / {1:U0}",
+            "definition",
+            Own,
+        ),
         Rule::EarthingBuried => words(
             "S",
             "least size as it is laid",

@@ -19,7 +19,7 @@ use faultpath::supply::{Conductor, FaultLevel, Origin};
 use faultpath::verdict::{Outcome, Report};
 use faultpath::words::{Rounding, rounded};
 use faultpath_tests::vectors;
-use faultpath_wasm::answer::{CHECKS, answer, place_of, working};
+use faultpath_wasm::answer::{CHECKS, FIGURES, answer, place_of, worked_of, working};
 use faultpath_wasm::evidence::{Reply, ask};
 use faultpath_wasm::out::Out;
 use faultpath_wasm::read::{read, reason_name};
@@ -614,6 +614,14 @@ fn judged(job: &Value) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// Everything there is a working of.
+fn worked() -> Vec<&'static str> {
+    let checks = CHECKS.iter().map(|(name, _)| *name);
+    checks
+        .chain(FIGURES.iter().map(|(name, _)| *name))
+        .collect()
+}
+
 /// A figure that is one, or none at all.
 fn finite(v: &Out) -> bool {
     match v {
@@ -636,14 +644,15 @@ proptest! {
     }
 
     #[test]
-    fn any_change_to_an_example_has_its_working(job in mutated(), which in any::<Index>(), check in select(CHECKS.to_vec())) {
+    fn any_change_to_an_example_has_its_working(job in mutated(), which in any::<Index>(), asked in select(worked())) {
+        let of = worked_of(asked).unwrap();
         let mut job = read(&job);
         if let Some(name) = job.circuits.get(which.index(job.circuits.len().max(1))).copied() {
             for judgement in 0..3 {
-                for step in place_of(&job, "circuit", name).map(|p| working(&job, judgement, p, check.1)).iter().flat_map(Out::items) {
+                for step in place_of(&job, "circuit", name).map(|p| working(&job, judgement, p, of)).iter().flat_map(Out::items) {
                     prop_assert!(finite(step.get("value")));
                 }
-                for step in place_of(&job, "supply", "").map(|p| working(&job, judgement, p, check.1)).iter().flat_map(Out::items) {
+                for step in place_of(&job, "supply", "").map(|p| working(&job, judgement, p, of)).iter().flat_map(Out::items) {
                     prop_assert!(finite(step.get("value")));
                 }
             }

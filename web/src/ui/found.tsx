@@ -3,8 +3,8 @@
 import { useSignal } from "@preact/signals";
 import * as core from "../core";
 import { parsePath } from "../job/path";
-import { after, before, placeKey } from "../job/tree";
-import type { Fact, Finding, Job, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
+import { placeKey } from "../job/tree";
+import type { Fact, Finding, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
 import { answer, change, errorsByPath, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
@@ -129,7 +129,7 @@ function Numbers({ place, judgement, facts }: { place: Place; judgement: number;
         ))}
       </ul>
       <div id={id} hidden={!shown}>
-        {shown && <Steps key={shown.fact} place={place} read={() => stepsOfFact(place, judgement, shown.fact)} none={words.working.notHere} />}
+        {shown && <Steps key={shown.fact} place={place} read={() => core.working(job.value, judgement, place, shown.fact)} none={words.working.none} />}
       </div>
       {more > 0 && (
         <button type="button" class="link" aria-expanded={all.value} onClick={() => (all.value = !all.value)}>
@@ -138,38 +138,6 @@ function Numbers({ place, judgement, facts }: { place: Place; judgement: number;
       )}
     </div>
   );
-}
-
-/**
- * The steps that lead to a number: from the first check whose working holds it, up to where it appears. What a board
- * has from its feed is worked out at the feed, or is where the circuits on it begin.
- */
-function stepsOfFact(place: Place, judgement: number, name: string): Step[] {
-  const of = job.value;
-  const fact = places.value[judgement]?.get(placeKey(place))?.facts.find((one) => one.fact === name);
-  if (!fact) return [];
-  const holds = ({ value, unit }: Step) => value === fact.value && unit === fact.unit;
-  const feed = before(of, place);
-  for (const at of place.kind === "board" && feed ? [place, feed] : [place]) {
-    const steps = worked(of, judgement, at, fact.symbol, holds);
-    if (steps.length > 0) return steps;
-  }
-  for (const next of place.kind === "board" ? after(of, place).slice(0, 3) : []) {
-    const [last] = worked(of, judgement, next, fact.symbol, holds).slice(-1);
-    if (last) return [last];
-  }
-  return [];
-}
-
-function worked(of: Job, judgement: number, place: Place, named: string, holds: (step: Step) => boolean): Step[] {
-  for (const { check } of places.value[judgement]?.get(placeKey(place))?.findings ?? []) {
-    const steps = core.working(of, judgement, place, check);
-    // A comparison further down repeats the value under a symbol of its own.
-    const same = steps.findIndex((step) => step.symbol === named && holds(step));
-    const at = same >= 0 ? same : steps.findIndex(holds);
-    if (at >= 0) return steps.slice(0, at + 1);
-  }
-  return [];
 }
 
 function Check({ place, judgement, finding }: { place: Place; judgement: number; finding: Finding }) {
