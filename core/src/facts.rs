@@ -9,7 +9,7 @@ use crate::impedance::{Pair, Z};
 use crate::network::{Circuit, Demand, Part, Phase, Protective, SECTIONS, Section, Shape, Steel};
 use crate::profile::Profile;
 use crate::quantity::{Celsius, SquareMm};
-use crate::source::{Drop, Source, larger};
+use crate::source::{Drop, Source, between, larger};
 use crate::verdict::{Assumed, Place, Recorder, Rule, Step, Topic, Unit};
 use heapless::Vec;
 use libm::sqrtf;
@@ -605,7 +605,7 @@ fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
     let mut sum = 0.0;
     for i in 1..=n {
         let at = total * f32::from(i) / count;
-        sum += (at - a).min(b - a).max(0.0);
+        sum += between(at - a, 0.0, b - a);
     }
     sum / (count * (b - a))
 }
@@ -631,7 +631,7 @@ fn ring_share(circuit: &Circuit, loops: &[Z], n: u8) -> f32 {
         let mut sum = 0.0;
         for (s, z) in run() {
             let own = s.length.get();
-            sum += ((at - length) / own).clamp(0.0, 1.0) * z.magnitude();
+            sum += between((at - length) / own, 0.0, 1.0) * z.magnitude();
             length += own;
         }
         sum / all

@@ -21,6 +21,18 @@ pub(crate) fn larger(a: f32, b: f32) -> f32 {
     }
 }
 
+/// The value, or the end it lies beyond; no number stays none. `f32::clamp` panics where the ends are the wrong
+/// way round or no numbers, and its message alone is a tenth of the page's library.
+pub(crate) fn between(value: f32, low: f32, high: f32) -> f32 {
+    if value < low {
+        low
+    } else if value > high {
+        high
+    } else {
+        value
+    }
+}
+
 /// Volt drop from the origin, line to neutral, in volts, by line.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Drop {

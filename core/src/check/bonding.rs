@@ -10,6 +10,7 @@ use crate::conductor::{self, Material};
 use crate::facts::{SectionFacts, Spot, note};
 use crate::network::Circuit;
 use crate::quantity::SquareMm;
+use crate::source::between;
 use crate::supply::{Conductor, Earthing};
 use crate::verdict::{Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit};
 
@@ -35,7 +36,7 @@ pub(crate) fn needed(
         Earthing::TnS | Earthing::Tt => {
             let line = line.ok_or(Lacking::TAILS)?;
             let half = 0.5 * earthing_conductor::by_line(line, Material::Copper);
-            Ok((half.clamp(6.0, 25.0), Rule::BondingByEarthing))
+            Ok((between(half, 6.0, 25.0), Rule::BondingByEarthing))
         }
     }
 }

@@ -22,6 +22,7 @@ use super::{Formula, Worked, greatest};
 use crate::error::{Error, Field, Reason};
 use crate::impedance::Z;
 use crate::quantity::{Amps, Ohms, Ratio, Volts};
+use crate::source::between;
 use crate::verdict::Unit;
 use libm::sqrtf;
 
@@ -278,7 +279,7 @@ impl LostNeutral {
         let level = small * sizes.iter().copied().fold(0.0, f32::max);
         let share = |size: f32| {
             if size > 0.0 {
-                (level / size).clamp(small, 1.0)
+                between(level / size, small, 1.0)
             } else {
                 1.0
             }
@@ -313,7 +314,7 @@ impl LostNeutral {
 
 /// The smallest share that is tried.
 fn small_of(least: Ratio) -> f32 {
-    least.get().clamp(Ratio::MIN, 1.0)
+    between(least.get(), Ratio::MIN, 1.0)
 }
 
 /// Two electrodes joined, far enough apart not to touch each other's soil; those that are known.
