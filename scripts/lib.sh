@@ -35,7 +35,7 @@ at_least() { [[ $(printf '%s\n%s\n' "$2" "$1" | sort -V | head -n1) == "$2" ]]; 
 hash_of() {
 	(
 		cd "$ROOT" || exit
-		find "$@" \( -name node_modules -o -path web/dist -o -path web/src/pkg \
+		find "$@" \( -name node_modules -o -path web/dist -o -path web/src/pkg -o -path web/src/pkg-site \
 			-o -path web/shots -o -path tests/out -o -name __pycache__ \) -prune \
 			-o -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum | sha256sum | cut -d' ' -f1
 	)
@@ -287,9 +287,10 @@ need_chromium() {
 
 # ---------------------------------------------------------------- the page
 
-# build_wasm: web/src/pkg, the file that the page loads.
+# build_wasm: the page's files: web/src/pkg, which judges, and web/src/pkg-site, which it loads after that.
 build_wasm() {
-	wasm_built web/src/pkg
+	wasm_built web/src/pkg --no-default-features --features design
+	wasm_built web/src/pkg-site --no-default-features --features site
 }
 
 # build_evidence: tests/out/pkg, the same with the questions of the evidence.
@@ -338,7 +339,7 @@ build_page() {
 
 page() {
 	local stamp=$ROOT/web/node_modules/.faultpath-page now
-	now="$(hash_of web vectors wasm) $(cat "$ROOT/web/src/pkg/.inputs") $(node --version)"
+	now="$(hash_of web vectors wasm) $(cat "$ROOT/web/src/pkg/.inputs" "$ROOT/web/src/pkg-site/.inputs") $(node --version)"
 	[[ -s $ROOT/web/dist/index.html && $(cat "$stamp" 2>/dev/null) == "$now" ]] && return
 	say "building the page"
 	(cd "$ROOT/web" && npm run --silent build)

@@ -12,7 +12,7 @@ const line = (name, files) => {
   );
 };
 
-line('faultpath_wasm_bg.wasm', [readFileSync(join(web, 'src/pkg/faultpath_wasm_bg.wasm'))]);
+for (const pkg of ['pkg', 'pkg-site']) line(`${pkg}/faultpath_wasm_bg.wasm`, [readFileSync(join(web, 'src', pkg, 'faultpath_wasm_bg.wasm'))]);
 const dist = readdirSync(join(web, 'dist'), { recursive: true, withFileTypes: true })
   .filter((entry) => entry.isFile() && extname(entry.name) !== '.map')
   .map((entry) => readFileSync(join(entry.parentPath, entry.name)));

@@ -1,0 +1,109 @@
+//! What the page calls. Its features are its files: `design` judges, `site` has the test readings and the ways
+//! of earthing, which a person opens later; each is the whole of core that it needs.
+
+use crate::out::Out;
+use crate::value::Value;
+#[cfg(feature = "design")]
+use crate::{answer, solutions};
+#[cfg(feature = "site")]
+use crate::{earthing as ways, readings as tests};
+use crate::{js, read};
+use serde::Serialize;
+use wasm_bindgen::prelude::*;
+
+fn to_js(out: &Out) -> Result<JsValue, JsValue> {
+    Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+}
+
+fn from_js(value: JsValue) -> Result<Value, JsValue> {
+    js::read(&value)
+}
+
+/// Judges a job.
+///
+/// # Errors
+/// Only where the value is no plain data at all; everything else is an error in the answer.
+#[cfg(feature = "design")]
+#[wasm_bindgen]
+pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&answer::answer(&read::read(&from_js(job)?)))
+}
+
+/// The working of one check or figure at one place, step by step.
+///
+/// # Errors
+/// As [`judge`]; and for a place, check or figure that is not there.
+#[cfg(feature = "design")]
+#[wasm_bindgen]
+pub fn working(
+    job: JsValue,
+    judgement: usize,
+    place: JsValue,
+    of: &str,
+) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    let job = read::read(&job);
+    let place = from_js(place)?;
+    let text = |key| place.get(key).text().unwrap_or_default();
+    let place = answer::place_of(&job, text("kind"), text("id"))
+        .ok_or_else(|| JsError::new("no such place"))?;
+    let of = answer::worked_of(of).ok_or_else(|| JsError::new("no such check or figure"))?;
+    to_js(&answer::working(&job, judgement, place, of))
+}
+
+/// The questions the other way round, for one circuit.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "design")]
+#[wasm_bindgen]
+pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&solutions::solve(&mut read::read(&job), judgement, circuit))
+}
+
+/// Judges the test readings of a job.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&tests::readings(
+        &read::read(&job),
+        &read::tested::tests(&job),
+    ))
+}
+
+/// The ways of earthing a board away from the house, side by side.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&ways::earthing(&mut read::read(&job), board))
+}
+
+/// What the electrode of a board will be, and what a resistance in ohms that is looked for takes.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&ways::electrode(&mut read::read(&job), board, target))
+}
+
+/// Answers one question of the evidence, see [`crate::evidence`]. Not in the page's file.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "evidence")]
+#[wasm_bindgen]
+pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&crate::evidence::ask(&from_js(question)?).into())
+}
