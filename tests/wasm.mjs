@@ -1,4 +1,4 @@
-// The page's wasm file in Node, against the native build: every row of the vectors bit for bit, every job
+// The page's wasm files in Node, against the native build: every row of the vectors bit for bit, every job
 // of the examples, and what must not be believed. `node tests/wasm.mjs`; FAULTPATH_ASK names a built `ask`.
 //
 // Single formulas and tables can't be asked of the page's file: tests/out/pkg is the same library, built in
@@ -10,6 +10,7 @@ import { dirname, join } from 'node:path';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import * as core from '../web/src/pkg/faultpath_wasm.js';
+import * as site from '../web/src/pkg-site/faultpath_wasm.js';
 import * as evidence from './out/pkg/faultpath_wasm.js';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
@@ -17,6 +18,7 @@ const ROOT = join(HERE, '..');
 const VECTORS = join(ROOT, 'vectors');
 
 const { memory } = core.initSync({ module: readFileSync(join(ROOT, 'web/src/pkg/faultpath_wasm_bg.wasm')) });
+site.initSync({ module: readFileSync(join(ROOT, 'web/src/pkg-site/faultpath_wasm_bg.wasm')) });
 evidence.initSync({ module: readFileSync(join(HERE, 'out/pkg/faultpath_wasm_bg.wasm')) });
 
 const json = (...parts) => JSON.parse(readFileSync(join(...parts), 'utf8'));
@@ -104,15 +106,15 @@ function wasm(question) {
     case 'judge':
       return { value: core.judge(job) };
     case 'read':
-      return { errors: [...core.judge(job).errors, ...core.readings(job).errors] };
+      return { errors: [...core.judge(job).errors, ...site.readings(job).errors] };
     case 'readings':
-      return { value: core.readings(job) };
+      return { value: site.readings(job) };
     case 'solve':
       return { value: core.solve(job, 0, circuit) };
     case 'earthing':
-      return { value: core.earthing(job, question.inputs.board) };
+      return { value: site.earthing(job, question.inputs.board) };
     case 'electrode':
-      return { value: core.electrode(job, question.inputs.board, question.inputs.target) };
+      return { value: site.electrode(job, question.inputs.board, question.inputs.target) };
     default:
       return evidence.ask(question);
   }

@@ -2,7 +2,7 @@ import js from "@eslint/js";
 import ts from "typescript-eslint";
 
 export default ts.config(
-  { ignores: ["dist", "src/pkg", "shots", "node_modules"] },
+  { ignores: ["dist", "src/pkg", "src/pkg-site", "shots", "node_modules"] },
   js.configs.recommended,
   {
     files: ["src/**/*.{ts,tsx}", "vite.config.ts"],

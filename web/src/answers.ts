@@ -4,11 +4,14 @@ import { computed, signal } from "@preact/signals";
 import * as core from "./core";
 import { placeKey } from "./job/tree";
 import type { Place, PlaceTests, TestsAnswer } from "./job/types";
+import { site } from "./site";
 import { job } from "./state";
 import type { Way } from "./tested";
 import { words } from "./words";
 
 export const tested = computed<TestsAnswer>(() => {
+  // Not yet there: nothing is judged, and nothing is said against any entry.
+  if (site.value === false) return { outcome: "cannot-say", errors: [], judgements: [] };
   try {
     return core.readings(job.value);
   } catch (reason) {

@@ -1,6 +1,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { initSync } from "./pkg/faultpath_wasm.js";
+import { initSync as initSite } from "./pkg-site/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
 import { judge, readings, solve, working } from "./core";
 import type { Job } from "./job/types";
@@ -10,6 +11,7 @@ const read = (name: string) => JSON.parse(readFileSync(new URL(name, examples), 
 
 beforeAll(() => {
   initSync({ module: readFileSync(new URL("./pkg/faultpath_wasm_bg.wasm", import.meta.url)) });
+  initSite({ module: readFileSync(new URL("./pkg-site/faultpath_wasm_bg.wasm", import.meta.url)) });
 });
 
 /** Counts the texts in an answer: words, and nothing left open. */

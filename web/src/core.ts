@@ -2,6 +2,7 @@
 // figures; what they say is in the catalogue, and is put beside them here.
 
 import init, * as wasm from "./pkg/faultpath_wasm.js";
+import * as site from "./pkg-site/faultpath_wasm.js";
 import { told, type TestsCodes } from "./readings";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
 import { shortest } from "./job/number";
@@ -44,7 +45,7 @@ export function judge(job: Job): Answer {
 
 /** The test readings of a job, judged against its design. */
 export function readings(job: Job): TestsAnswer {
-  const { errors, ...rest } = wasm.readings(job) as TestsCodes & { errors: ErrorCodes[] };
+  const { errors, ...rest } = site.readings(job) as TestsCodes & { errors: ErrorCodes[] };
   return { ...told(rest), errors: errors.map(errorOf) };
 }
 

@@ -1,6 +1,6 @@
 // The ways of earthing a board, as the core compares them: codes and figures with their words put beside them.
 
-import * as wasm from "./pkg/faultpath_wasm.js";
+import * as wasm from "./pkg-site/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, saidOf } from "./catalogue";
 import { findingOf, type FindingCodes } from "./core";
 import { shortest } from "./job/number";

@@ -1,7 +1,8 @@
 import { render } from "preact";
 import { choices, openCore } from "./core";
 import { keep, kept } from "./keep";
-import { followHash } from "./route";
+import { followHash, view } from "./route";
+import { openSite } from "./site";
 import { job, offered } from "./state";
 import "./style/base.css";
 import "./style/path.css";
@@ -13,6 +14,9 @@ import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { keepOffline } from "./update";
 import { words } from "./words";
+
+/** What the first file alone can show. */
+const verdictViews: ReadonlySet<string> = new Set(["whole", "place", "job", "rules"]);
 
 async function open(): Promise<void> {
   followTheme();
@@ -32,6 +36,9 @@ async function open(): Promise<void> {
   const last = kept();
   if (last) job.value = last;
   followHash();
+  const opened = openSite();
+  // Who comes straight to what it judges waits for it.
+  if (!verdictViews.has(view.value.view) || ("aspect" in view.value && view.value.aspect)) await opened;
   page.replaceChildren();
   render(<App />, page);
   keep();

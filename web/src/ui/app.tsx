@@ -1,6 +1,7 @@
 import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
 import { placeKey } from "../job/tree";
 import { view } from "../route";
+import { site } from "../site";
 import { words } from "../words";
 import { Bar, Notices, Spoken } from "./bar";
 import { EarthingView } from "./earthing";
@@ -31,7 +32,7 @@ function Shown() {
     }
   }, [key]);
   if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
-  if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board") return <EarthingView key={key} board={at.place.id} />;
+  if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board" && site.value !== false) return <EarthingView key={key} board={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
   if (at.view === "meter") return <MeterView key={key} place={at.place} />;
   if (at.view === "readings") return <GlanceView />;
