@@ -38,7 +38,7 @@ async function open(): Promise<void> {
   followHash();
   const opened = openSite();
   // Who comes straight to what it judges waits for it.
-  if (!verdictViews.has(view.value.view) || ("aspect" in view.value && view.value.aspect)) await opened;
+  if (!verdictViews.has(view.value.view) || "aspect" in view.value) await opened;
   page.replaceChildren();
   render(<App />, page);
   keep();
