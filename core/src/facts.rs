@@ -1007,7 +1007,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         let i = profile.cmin * source.u0 / z;
         note(
             rec,
-            spot,
+            Spot::at(place, Topic::Smallest),
             Rule::IfMin,
             i,
             Unit::Ampere,

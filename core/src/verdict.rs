@@ -85,9 +85,15 @@ impl Check {
             Check::Capacity => &[T::Capacity, T::CapacityCheck],
             Check::Overload => &[T::Capacity, T::OverloadCheck],
             Check::VoltDrop => &[T::Load, T::Capacity, T::Resistance, T::Drop],
-            Check::Disconnection => &[T::Resistance, T::Loop, T::Disconnection],
+            Check::Disconnection => &[T::Resistance, T::Loop, T::Smallest, T::Disconnection],
             Check::Electrode => &[T::Electrode],
-            Check::ProtectiveThermal => &[T::Loop, T::Largest, T::Capacity, T::ProtectiveThermal],
+            Check::ProtectiveThermal => &[
+                T::Loop,
+                T::Smallest,
+                T::Largest,
+                T::Capacity,
+                T::ProtectiveThermal,
+            ],
             Check::LineThermal => &[T::Largest, T::Capacity, T::LineThermal],
             Check::Breaking => &[T::Largest, T::Breaking],
             Check::Rcd => &[T::Rcd],
@@ -152,6 +158,8 @@ pub enum Topic {
     LoadDrop,
     /// The drop as a share of U0.
     Share,
+    /// Smallest earth fault current.
+    Smallest,
 }
 
 /// A figure of a circuit, a board or the supply.
@@ -200,7 +208,8 @@ impl Figure {
             Figure::In => &[T::Rated],
             Figure::Iz => &[T::Capacity],
             Figure::R1R2 => &[T::Cold],
-            Figure::Zs | Figure::IefMin => &[T::Resistance, T::Loop],
+            Figure::Zs => &[T::Resistance, T::Loop],
+            Figure::IefMin => &[T::Resistance, T::Loop, T::Smallest],
             Figure::IpfMax => &[T::Largest],
             Figure::DropFull => &[T::Load, T::Capacity, T::Resistance, T::Drop],
             Figure::Drop | Figure::DropLoad => {
