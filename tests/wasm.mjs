@@ -324,11 +324,11 @@ test('every number has its working, and the working comes to it', () => {
           if (value === null) continue;
           const steps = core.working(job, which, place, fact);
           const last = steps.at(-1);
-          const there = steps.filter((s) => bits(s.value) === bits(value)).length;
+          const there = last && bits(last.value) === bits(value);
           // By the impedance its own steps have; the fault level itself is handed on as it was stated.
           const close = fact === 'ipf-max' && steps.some((s) => Math.abs(s.value / value - 1) < 1e-6);
           const where = `${name} ${JSON.stringify(place)} ${fact} = ${value}: ${JSON.stringify(last)}`;
-          assert.ok(there > 0 || close, where);
+          assert.ok(there || close, where);
           numbers += 1;
         }
       }

@@ -222,33 +222,36 @@ fn fact(figure: Figure, value: Option<f32>, way: Rounding) -> Out {
     ])
 }
 
-fn circuit_facts(f: &CircuitFacts, u0: f32) -> Vec<Out> {
+/// Figures of a place, each with the side it is rounded to.
+type Figures = Vec<(Figure, Option<f32>, Rounding)>;
+
+fn circuit_figures(f: &CircuitFacts, u0: f32) -> Figures {
     use Rounding::{Down, Nearest, Up};
     vec![
-        fact(Figure::Ib, f.ib, Up),
-        fact(Figure::In, Some(f.rating), Nearest),
-        fact(Figure::Iz, f.iz, Down),
-        fact(Figure::R1R2, f.r1r2_cold, Nearest),
-        fact(Figure::Zs, f.zs, Up),
-        fact(Figure::IefMin, f.if_min, Down),
-        fact(Figure::IpfMax, f.ipf_max, Up),
-        fact(Figure::Drop, f.drop, Up),
-        fact(Figure::DropFull, f.drop_full, Up),
-        fact(Figure::DropLoad, f.drop_load, Up),
-        fact(Figure::DropShare, f.drop.map(|d| d / u0), Up),
+        (Figure::Ib, f.ib, Up),
+        (Figure::In, Some(f.rating), Nearest),
+        (Figure::Iz, f.iz, Down),
+        (Figure::R1R2, f.r1r2_cold, Nearest),
+        (Figure::Zs, f.zs, Up),
+        (Figure::IefMin, f.if_min, Down),
+        (Figure::IpfMax, f.ipf_max, Up),
+        (Figure::Drop, f.drop, Up),
+        (Figure::DropFull, f.drop_full, Up),
+        (Figure::DropLoad, f.drop_load, Up),
+        (Figure::DropShare, f.drop.map(|d| d / u0), Up),
     ]
 }
 
-fn board_facts(f: &BoardFacts, u0: f32) -> Vec<Out> {
+fn board_figures(f: &BoardFacts, u0: f32) -> Figures {
     use Rounding::Up;
     let largest = |[a, b, c]: [f32; 3]| a.max(b).max(c);
     let drop = f.drop.map(largest);
     vec![
-        fact(Figure::Demand, f.demand.map(largest), Up),
-        fact(Figure::Zs, f.zs, Up),
-        fact(Figure::IpfMax, f.ipf_max, Up),
-        fact(Figure::Drop, drop, Up),
-        fact(Figure::DropShare, drop.map(|d| d / u0), Up),
+        (Figure::Demand, f.demand.map(largest), Up),
+        (Figure::Zs, f.zs, Up),
+        (Figure::IpfMax, f.ipf_max, Up),
+        (Figure::Drop, drop, Up),
+        (Figure::DropShare, drop.map(|d| d / u0), Up),
     ]
 }
 
@@ -277,9 +280,12 @@ impl Collector<'_> {
         self.told.get_mut(index)
     }
 
-    fn facts(&mut self, place: Place, facts: Vec<Out>) {
+    fn figures(&mut self, place: Place, figures: Figures) {
         if let Some(told) = self.at(place) {
-            told.facts.get_or_insert(facts);
+            let facts = figures
+                .into_iter()
+                .map(|(f, value, way)| fact(f, value, way));
+            told.facts.get_or_insert_with(|| facts.collect());
         }
     }
 }
@@ -294,11 +300,11 @@ impl Recorder for Collector<'_> {
     }
     fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
         let u0 = self.house.supply.u0.get();
-        self.facts(Place::Circuit(id), circuit_facts(facts, u0));
+        self.figures(Place::Circuit(id), circuit_figures(facts, u0));
     }
     fn board(&mut self, place: Place, facts: &BoardFacts) {
         let u0 = self.house.supply.u0.get();
-        self.facts(place, board_facts(facts, u0));
+        self.figures(place, board_figures(facts, u0));
     }
 }
 
@@ -365,11 +371,13 @@ pub fn answer(job: &Job<'_>) -> Out {
     ])
 }
 
-/// Keeps the steps of some groups at one place, or at two.
+/// Keeps the steps of some groups at one place, or at two, and the figures of the last.
 struct Stepper {
     places: [Option<Place>; 2],
     topics: &'static [Topic],
     steps: Vec<Step>,
+    u0: f32,
+    figures: Figures,
 }
 
 impl Recorder for Stepper {
@@ -380,6 +388,16 @@ impl Recorder for Stepper {
     fn step(&mut self, step: &Step) {
         if self.places.contains(&Some(step.place)) && self.topics.contains(&step.topic) {
             self.steps.push(*step);
+        }
+    }
+    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
+        if self.places[1] == Some(Place::Circuit(id)) {
+            self.figures = circuit_figures(facts, self.u0);
+        }
+    }
+    fn board(&mut self, place: Place, facts: &BoardFacts) {
+        if self.places[1] == Some(place) {
+            self.figures = board_figures(facts, self.u0);
         }
     }
 }
@@ -430,16 +448,28 @@ pub fn working(job: &Job<'_>, judgement: usize, place: Place, of: Worked) -> Out
             places,
             topics,
             steps: Vec::new(),
+            u0: house.supply.u0.get(),
+            figures: Vec::new(),
         };
         let _ = assess(house, earthing, &mut all as &mut dyn Recorder);
         // In the order a person would work them, group by group.
+        let mut steps = Vec::new();
         for place in places.into_iter().flatten() {
             for topic in topics {
                 let group = all.steps.iter();
-                let group = group.filter(|s| s.place == place && s.topic == *topic);
-                out.extend(group.map(|step| step_answer(job, step)));
+                steps.extend(group.filter(|s| s.place == place && s.topic == *topic));
             }
         }
+        if let Worked::Figure(figure) = of {
+            // No further than to the figure itself, where a group goes on.
+            let value = all.figures.iter().find(|(f, ..)| *f == figure);
+            let value = value.and_then(|(_, value, _)| *value);
+            let is = |s: &&Step| Some(s.value) == value && s.unit == figure.unit();
+            if let Some(last) = steps.iter().rposition(is) {
+                steps.truncate(last + 1);
+            }
+        }
+        out.extend(steps.into_iter().map(|step| step_answer(job, step)));
     }
     Out::List(out)
 }
