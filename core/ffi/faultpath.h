@@ -536,6 +536,8 @@ enum fp_meaning
   FP_MEANING_RING_PATTERN = 22,
   // The instrument's step is too coarse for so small a value.
   FP_MEANING_TOO_COARSE = 23,
+  // Beyond the limit of the device, on which the design rests: only the RCD would disconnect in time.
+  FP_MEANING_ONLY_RCD = 24,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L

@@ -926,12 +926,14 @@ class Model:
         if time is None:
             return
         by_device = max_zs(c["device"], time, self.u0, self.cmin)
-        if zs is None:
-            if by_device is not None:
-                findings["disconnection"] = (None, by_device, "at-most", "cannot-say")
-            return
         by_rcd = [self.cmin * self.u0 / (rcd_multiple(r, time) * num(r["sensitivity"])) for r in rcds]
-        if by_device is not None and (zs <= by_device or not by_rcd):
+        if zs is None:
+            # Not known: in TT the RCD is what it will take.
+            if by_device is not None:
+                most = max(by_rcd + [by_device]) if path.earthing == "tt" else by_device
+                findings["disconnection"] = (None, most, "at-most", "cannot-say")
+            return
+        if by_device is not None and (zs <= by_device or by_device >= max(by_rcd, default=0)):
             findings["disconnection"] = (zs, by_device, "at-most")
         elif by_device is not None or path.earthing == "tt":
             if by_rcd:

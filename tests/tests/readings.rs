@@ -139,6 +139,13 @@ fn every_kind_of_reading_and_outcome() {
         (HILL, "zs", shown(1.3), "zs", "fail", M::Beyond),
         (HILL, "zs", above(20.0), "zs", "fail", M::Beyond),
         (HILL, "zs", shown(0.0), "zs", "pass", M::Clear),
+        // Behind an RCD, the device's limit all the same.
+        (HALL, "zs", shown(1.82), "zs", "pass", M::Clear),
+        (HALL, "zs", shown(5.9), "zs", "doubtful", M::AboveDesign),
+        (HALL, "zs", shown(9.0), "zs", "fail", M::OnlyRcd),
+        (HALL, "zs", shown(9000.0), "zs", "fail", M::Beyond),
+        (HALL, "zs", above(20.0), "zs", "fail", M::Beyond),
+        (HALL, "r1r2", shown(9.0), "r1r2", "fail", M::Beyond),
         (HALL, "insulation", insulation(500, false, false, 1, above(299.0)), "insulation[0]", "pass", M::Clear),
         (HALL, "insulation", insulation(500, false, false, 1, shown(1.02)), "insulation[0]", "doubtful", M::InsideBand),
         (HALL, "insulation", insulation(500, false, false, 1, shown(0.5)), "insulation[0]", "fail", M::Beyond),
@@ -175,7 +182,7 @@ fn every_kind_of_reading_and_outcome() {
         (HALL, "volt_drop", json!({ "kind": "voltages", "unloaded": shown(231.0), "loaded": shown(230.0), "current": shown(1.0) }), "volt_drop", "cannot-say", M::NotKnown),
         (HALL, "volt_drop", json!({ "kind": "impedances", "point": shown(1.7) }), "volt_drop", "cannot-say", M::NotKnown),
         ("supply.tests", "ze", shown(0.29), "ze", "pass", M::Clear),
-        ("supply.tests", "ze", shown(1.17), "ze", "doubtful", M::InsideBand),
+        ("supply.tests", "ze", shown(1.04), "ze", "doubtful", M::InsideBand),
         ("supply.tests", "ze", shown(2.0), "ze", "fail", M::Beyond),
         ("supply.tests", "fault", fault(shown(1180.0), shown(800.0)), "fault", "pass", M::Clear),
         ("supply.tests", "fault", fault(shown(4000.0), shown(800.0)), "fault", "doubtful", M::AboveDesign),
@@ -335,6 +342,51 @@ fn three_phases_and_electrodes() {
         !first.iter().any(|s| s.2 == Some(Step::Ze as u32)),
         "{first:?}"
     );
+}
+
+/// What a Zs may be at the meter is what it may be in the design, cold: behind an RCD too.
+#[test]
+fn the_limit_of_zs_is_the_design_s() {
+    let (mut compared, mut by_rcd) = (0, 0);
+    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("../vectors/examples");
+    let names = std::fs::read_dir(examples).unwrap();
+    let names = names.map(|f| f.unwrap().file_name().into_string().unwrap());
+    let jobs = names.map(|name| load(&format!("vectors/examples/{name}")));
+    for job in jobs.chain([house()]) {
+        let job = with(job, "testing", at(&mut house(), "testing").clone());
+        let (design, tested) = (answer(&read(&job)), judged(&job));
+        let both = (design.get("judgements"), tested.get("judgements"));
+        for (one, other) in both.0.items().iter().zip(both.1.items()) {
+            for (a, b) in one
+                .get("places")
+                .items()
+                .iter()
+                .zip(other.get("places").items())
+            {
+                assert_eq!(a.get("place"), b.get("place"));
+                let number = |o: &Out| match o {
+                    Out::Number(v) => Some(*v),
+                    _ => None,
+                };
+                let own = |t: &&Out| {
+                    t.get("path")
+                        .text()
+                        .is_some_and(|p| p.ends_with(".tests.zs"))
+                };
+                let of_zs = |f: &&Out| f.get("check").text() == Some("disconnection");
+                let hot = a.get("findings").items().iter().find(of_zs);
+                let cold = b.get("tests").items().iter().find(own);
+                let limit = |o: Option<&Out>| o.and_then(|o| number(o.get("limit")));
+                let (Some(hot), Some(cold)) = (limit(hot), limit(cold)) else {
+                    continue;
+                };
+                assert!(cold <= hot && cold >= 0.7 * hot, "{hot} {cold}");
+                compared += 1;
+                by_rcd += usize::from(hot > 1000.0);
+            }
+        }
+    }
+    assert!(compared > 40 && by_rcd > 1, "{compared} {by_rcd}");
 }
 
 #[test]

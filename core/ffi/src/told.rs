@@ -320,9 +320,11 @@ pub enum fp_meaning {
     RingPattern = 22,
     /// The instrument's step is too coarse for so small a value.
     TooCoarse = 23,
+    /// Beyond the limit of the device, on which the design rests: only the RCD would disconnect in time.
+    OnlyRcd = 24,
 }
 
-told!(fp_meaning from faultpath::reading::Meaning { Clear InsideBand Beyond NotKnown NotBelievable Open Short AboveDesign BelowDesign GearConnected TestEachAlone TestVoltageTooLow TrippedAtHalf NoTrip TooSoon TooLate TestTooShort TooSensitive MoveStakes Crossed Reversed RingPattern TooCoarse });
+told!(fp_meaning from faultpath::reading::Meaning { Clear InsideBand Beyond NotKnown NotBelievable Open Short AboveDesign BelowDesign GearConnected TestEachAlone TestVoltageTooLow TrippedAtHalf NoTrip TooSoon TooLate TestTooShort TooSensitive MoveStakes Crossed Reversed RingPattern TooCoarse OnlyRcd });
 
 /// The rule a reading is held against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -178,7 +178,7 @@ fn limits(row: &Row) -> Option<Limits> {
         // By the device alone where its curve is known: an RCD that does not operate is no reason to pass.
         zs: design
             .max_zs()
-            .and_then(|max| design.zs_cold(max.by_device.unwrap_or(max.limit))),
+            .and_then(|max| design.zs_cold(max.of_device.unwrap_or(max.limit))),
         r1r2: design.max_r1r2(),
         insulation: Some(insulation::required(mains).least),
         rcd: circuit.rcd.and_then(|rcd| latest(&rcd, Multiple::Five)),

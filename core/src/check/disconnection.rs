@@ -1,7 +1,8 @@
 //! Disconnection in time: BS 7671 411.4 (TN) and 411.5 (TT), IEC 60364-4-41 (from memory).
 //!
 //! The device disconnects in time where Zs ≤ cmin·U0/Ia; an RCD where the fault current reaches the
-//! multiple of IΔn for which its standard gives a time short enough, Zs ≤ cmin·U0/IΔ. Either is enough.
+//! multiple of IΔn for which its standard gives a time short enough, Zs ≤ cmin·U0/IΔ. Either is enough. The design
+//! rests on the device wherever that disconnects in time, and on the RCD only where it does not.
 
 use super::{Case, finding, finite};
 use crate::device::{Device, Known, Rcd};
@@ -42,6 +43,24 @@ pub(crate) struct Limits {
     pub device: Option<(f32, f32)>,
     /// By the best of the RCDs.
     pub rcd: Option<(f32, f32)>,
+}
+
+impl Limits {
+    /// The limit a circuit with this Zs rests on, and whether it is the RCD's: the device's where Zs is within it,
+    /// the RCD's where that is not so and allows more. Where Zs is not known it is the device's, and the RCD's in TT.
+    pub fn rests_on(&self, zs: Option<f32>, earthing: Earthing) -> Option<(f32, bool)> {
+        let by_device = |limit| match zs {
+            Some(zs) => zs <= limit,
+            None => earthing != Earthing::Tt,
+        };
+        match (self.device, self.rcd) {
+            (Some((d, _)), _) if by_device(d) => Some((d, false)),
+            (Some((d, _)), Some((r, _))) if r > d => Some((r, true)),
+            (Some((d, _)), _) => Some((d, false)),
+            (None, Some((r, _))) => Some((r, true)),
+            (None, None) => None,
+        }
+    }
 }
 
 /// The limits the check holds Zs against; none where the voltage has no time.
@@ -137,8 +156,12 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         );
     }
 
+    let rests_on = limits.rests_on(case.facts.zs, case.source.earthing);
+    if let Some((_, true)) = rests_on {
+        f.rule = Rule::MaxZsRcd;
+    }
     let Some(zs) = case.facts.zs else {
-        f.limit = by_device.or(by_rcd).and_then(|(l, _)| finite(l));
+        f.limit = rests_on.and_then(|(l, _)| finite(l));
         f.lacking = case.source.lacking_loop;
         if case.facts.protective.is_none() {
             f.lacking |= Lacking::PROTECTIVE;
@@ -146,15 +169,14 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         rec.finding(&f);
         return;
     };
-    match (by_device, by_rcd) {
-        (Some((limit, _)), _) if zs <= limit => f = f.against(zs, limit),
-        (_, Some((limit, _))) => {
-            f.rule = Rule::MaxZsRcd;
-            f.assumed |= case.rcd_assumption();
+    match rests_on {
+        Some((limit, by_rcd)) => {
+            if by_rcd {
+                f.assumed |= case.rcd_assumption();
+            }
             f = f.against(zs, limit);
         }
-        (Some((limit, _)), None) => f = f.against(zs, limit),
-        (None, None) => f.lacking = Lacking::CURVE,
+        None => f.lacking = Lacking::CURVE,
     }
     // The limit of the device is known to be passed only where its curve is known at that time.
     if f.outcome == Outcome::Fail && by_device.is_none() {

@@ -40,15 +40,17 @@ pub struct Ends {
     pub protective: f32,
 }
 
-/// The largest Zs of a circuit.
+/// The largest Zs of a circuit, conductors hot, in ohms.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MaxZs {
-    /// The one that counts, in ohms, conductors hot.
+    /// The one the design rests on.
     pub limit: f32,
     /// It is by an RCD.
     pub by_rcd: bool,
     /// That of the overcurrent device, where its curve is known there.
-    pub by_device: Option<f32>,
+    pub of_device: Option<f32>,
+    /// That of the best of the RCDs, where there is one.
+    pub of_rcd: Option<f32>,
 }
 
 /// A figure of the design to look for on the display, in ohms.
@@ -433,22 +435,17 @@ impl Design<'_> {
         self.facts.line.hot.x + self.facts.protective.map_or(0.0, |p| p.hot.x)
     }
 
-    /// The largest Zs of the check of disconnection: by the device, or by an RCD where that allows more.
+    /// The largest Zs the check of disconnection rests on: that of the device where the design disconnects by it,
+    /// that of the RCD only where it does not. Where Zs of the design is not known: the device's, in TT the RCD's.
     #[must_use]
     pub fn max_zs(&self) -> Option<MaxZs> {
         let limits = disconnection::limits(self.profile, self.source, self.circuit)?;
-        let by_device = limits.device.map(|(z, _)| z);
-        let by_rcd = limits.rcd.map(|(z, _)| z);
-        let (limit, rcd) = match (by_device, by_rcd) {
-            (Some(d), Some(r)) if r > d => (r, true),
-            (Some(d), _) => (d, false),
-            (None, Some(r)) => (r, true),
-            (None, None) => return None,
-        };
+        let (limit, by_rcd) = limits.rests_on(self.facts.zs, self.source.earthing)?;
         limit.is_finite().then_some(MaxZs {
             limit,
-            by_rcd: rcd,
-            by_device,
+            by_rcd,
+            of_device: limits.device.map(|(z, _)| z),
+            of_rcd: limits.rcd.map(|(z, _)| z),
         })
     }
 

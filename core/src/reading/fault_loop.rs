@@ -3,7 +3,9 @@
 //! - Ze: every circuit must still disconnect in time with it (BS 7671 411.4.4, IEC 60364-4-41 411.4.4, from memory).
 //! - Zs: read cold, held against the largest Zs at the temperature at which that holds. Only the conductors' part
 //!   of the loop warms ([`Design::zs_hot`]); the limit is taken to the temperature of the reading, so that the
-//!   figure on the display can be compared. Beside it the rule of the trade: at most 80 % of the largest Zs.
+//!   figure on the display can be compared. Beside it the rule of the trade: at most 80 % of the largest Zs of the
+//!   device. Where the design rests on the device, what only an RCD would disconnect is beyond the limit
+//!   ([`Meaning::OnlyRcd`]).
 //! - Prospective current: the larger of line to neutral and line to earth; at a three-phase board twice the
 //!   current line to neutral (common practice). Meters work with nominal voltage, so the limit is the rated
 //!   short-circuit capacity over cmax.
@@ -60,14 +62,21 @@ pub fn zs(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accur
         return j.without(Lacking::PROTECTIVE);
     };
     j = j.against(limit);
-    if j.outcome == Outcome::Fail && max.by_device.is_none() {
+    if j.outcome == Outcome::Fail && max.of_device.is_none() {
         // The device may disconnect in time all the same: its curve is not known there.
         j.outcome = Outcome::CannotSay;
         j.meaning = Meaning::NotKnown;
         j = j.without(Lacking::LIMIT);
     }
-    if let (Some(by_device), false) = (max.by_device, max.by_rcd) {
-        j = j.with_quick(QuickRule::EightyPercent, QUICK_SHARE * by_device);
+    if !max.by_rcd {
+        j = j.with_quick(QuickRule::EightyPercent, QUICK_SHARE * max.limit);
+        let by_rcd = max.of_rcd.and_then(|rcd| design.zs_cold(rcd));
+        let high = j.interval.and_then(|i| i.high);
+        if let (Outcome::Fail, Some(high), Some(rcd)) = (j.outcome, high, by_rcd) {
+            if high <= rcd {
+                j.meaning = Meaning::OnlyRcd;
+            }
+        }
     }
     match design.zs() {
         Some(expected) => j = j.beside(expected, accuracy.resolution()),

@@ -264,11 +264,13 @@ pub enum Meaning {
     RingPattern,
     /// The instrument's step is too coarse for so small a value.
     TooCoarse,
+    /// Beyond the limit of the device, on which the design rests: only the RCD would disconnect in time.
+    OnlyRcd,
 }
 
 impl Meaning {
     /// Every meaning.
-    pub const ALL: [Meaning; 23] = [
+    pub const ALL: [Meaning; 24] = [
         Meaning::Clear,
         Meaning::InsideBand,
         Meaning::Beyond,
@@ -292,6 +294,7 @@ impl Meaning {
         Meaning::Reversed,
         Meaning::RingPattern,
         Meaning::TooCoarse,
+        Meaning::OnlyRcd,
     ];
 }
 

@@ -19,7 +19,7 @@ use crate::profile::{LoadClass, Profile};
 use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
 use crate::source::Source;
 use crate::supply::{Conductor, Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
-use crate::verdict::{Outcome, Worst};
+use crate::verdict::{Check, Finding, Outcome, Recorder, Worst};
 use proptest::prelude::*;
 use std::vec::Vec;
 
@@ -153,6 +153,25 @@ fn near(a: f32, b: f32, rel: f32) {
     assert!((a - b).abs() <= rel * b.abs(), "{a} is not {b}");
 }
 
+/// As [`radial`], with an RCD.
+fn behind_30_ma(metres: f32) -> Circuit {
+    Circuit {
+        rcd: Some(residual(0.03, RcdType::A, RcdDelay::None)),
+        ..circuit(&[section(metres, 4.0, 1.5)])
+    }
+}
+
+/// Keeps the finding of disconnection.
+struct Told<'a>(&'a mut Option<Finding>);
+
+impl Recorder for Told<'_> {
+    fn finding(&mut self, f: &Finding) {
+        if f.check == Check::Disconnection {
+            *self.0 = Some(*f);
+        }
+    }
+}
+
 fn radial() -> Bench {
     Bench::tn(circuit(&[section(30.0, 4.0, 1.5)]))
 }
@@ -213,13 +232,80 @@ fn the_limit_is_that_of_the_check() {
     let b = radial();
     let max = b.at(20.0).max_zs().unwrap();
     near(max.limit, 230.0 * 0.95 / 160.0, 1e-6);
-    assert!(!max.by_rcd);
-    let mut c = b.circuit.clone();
-    c.rcd = Some(Rcd::new(Amps::new(0.03).unwrap(), RcdType::A, RcdDelay::None).unwrap());
-    let b = Bench::tn(c);
-    let max = b.at(20.0).max_zs().unwrap();
-    assert!(max.by_rcd && max.limit > 1000.0);
-    near(max.by_device.unwrap(), 230.0 * 0.95 / 160.0, 1e-6);
+    assert!(!max.by_rcd && max.of_rcd.is_none());
+    // The RCD counts only where the design needs it: metres, Ze, earthing, and whether it is the RCD's.
+    for (metres, ze, earthing, by_rcd) in [
+        (30.0, Some(0.2), Earthing::TnCS, false),
+        (60.0, Some(0.2), Earthing::TnCS, true),
+        (30.0, Some(100.0), Earthing::Tt, true),
+        // Not known: what is usual for the earthing.
+        (30.0, None, Earthing::TnCS, false),
+        (30.0, None, Earthing::Tt, true),
+    ] {
+        let mut s = supply(ze);
+        s.ra = if earthing == Earthing::Tt {
+            ze.map(|z| Ohms::new(z).unwrap())
+        } else {
+            None
+        };
+        let b = Bench::new(behind_30_ma(metres), &s, earthing);
+        assert_eq!(b.facts.zs.is_some(), ze.is_some());
+        let max = b.at(20.0).max_zs().unwrap();
+        assert_eq!(max.by_rcd, by_rcd, "{metres} {ze:?} {earthing:?}");
+        near(max.of_device.unwrap(), 230.0 * 0.95 / 160.0, 1e-6);
+        assert!(max.of_rcd.unwrap() > 1000.0);
+        let own = if by_rcd { max.of_rcd } else { max.of_device };
+        assert_eq!(Some(max.limit), own);
+        let mut told = None;
+        let _ = assess_circuit(
+            &b.profile,
+            &b.source,
+            &b.circuit,
+            None,
+            &mut Told(&mut told),
+        );
+        assert_eq!(told.unwrap().limit, Some(max.limit));
+    }
+}
+
+#[test]
+fn an_rcd_moves_no_limit_the_device_keeps() {
+    let (with, without) = (Bench::tn(behind_30_ma(30.0)), radial());
+    let (d, e) = (with.at(12.0), without.at(12.0));
+    assert_eq!(d.max_r1r2(), e.max_r1r2());
+    assert_eq!(d.max_ze(), e.max_ze());
+    let read = |shown| {
+        (
+            fault_loop::zs(&d, shown, &fine()),
+            fault_loop::zs(&e, shown, &fine()),
+        )
+    };
+    for v in [0.3, 0.7, 1.05, 1.17] {
+        let (a, b) = read(Shown::Value(v));
+        assert_eq!(a, b);
+        assert!(a.quick.is_some() && a.meaning != Meaning::OnlyRcd);
+    }
+    for v in [1.3, 20.0, 4000.0] {
+        let (a, b) = read(Shown::Value(v));
+        assert_eq!((a.outcome, a.meaning), (Outcome::Fail, Meaning::OnlyRcd));
+        assert_eq!((b.outcome, b.meaning), (Outcome::Fail, Meaning::Beyond));
+    }
+    // Perhaps too much for the RCD as well.
+    for shown in [
+        Shown::Value(5850.0),
+        Shown::Value(7000.0),
+        Shown::Above(20.0),
+    ] {
+        let (a, _) = read(shown);
+        assert_eq!((a.outcome, a.meaning), (Outcome::Fail, Meaning::Beyond));
+    }
+    // The design that needs the RCD may read what the RCD allows.
+    let b = Bench::tn(behind_30_ma(60.0));
+    let j = fault_loop::zs(&b.at(20.0), Shown::Value(1.3), &fine());
+    assert_eq!(
+        (j.outcome, j.rule, j.quick),
+        (Outcome::Pass, Rule::MaxZsRcd, None)
+    );
 }
 
 #[test]
@@ -288,9 +374,8 @@ fn continuity_beside_the_design() {
 
 #[test]
 fn open_is_open_though_an_rcd_would_allow_much() {
-    let mut c = circuit(&[section(30.0, 4.0, 1.5)]);
-    c.rcd = Some(Rcd::new(Amps::new(0.03).unwrap(), RcdType::A, RcdDelay::None).unwrap());
-    let b = Bench::tn(c);
+    let b = Bench::tn(behind_30_ma(60.0));
+    assert!(b.at(20.0).max_r1r2().unwrap() > 1000.0);
     let j = continuity::r1r2(&b.at(20.0), Shown::Above(20.0), &fine());
     assert_eq!((j.outcome, j.meaning), (Outcome::Fail, Meaning::Open));
 }

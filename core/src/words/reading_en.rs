@@ -331,6 +331,9 @@ pub const fn meaning(meaning: Meaning) -> &'static str {
         Meaning::TooCoarse => {
             "The steps of the display are too coarse for so short a ring. Use a finer range."
         }
+        Meaning::OnlyRcd => {
+            "Too high for the overcurrent device, on which the design rests: only the RCD would switch off in time. Find out why."
+        }
     }
 }
 

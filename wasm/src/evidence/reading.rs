@@ -118,6 +118,7 @@ fn meaning_name(m: Meaning) -> &'static str {
         Meaning::Reversed => "reversed",
         Meaning::RingPattern => "ring-pattern",
         Meaning::TooCoarse => "too-coarse",
+        Meaning::OnlyRcd => "only-rcd",
         _ => "unknown",
     }
 }
