@@ -357,6 +357,7 @@ export const words = {
     stops: "What stops it",
     none: "none",
     notEntered: "not entered",
+    notSaid: "not said",
     notRead: "not read",
     upTo: (text: string) => `≤ ${text}`,
     atLeast: (text: string) => `≥ ${text}`,

@@ -175,6 +175,7 @@ function BoardPart({ of, at, circuits }: { of: Job; at: PlaceRecord; circuits: r
         <Pair name={w.fedBy}>{feed?.name ?? board.fed_by ?? b.origin}</Pair>
         <Pair name={b.earthing}>{nameIn("board_earthing", board.earthing)}{board.ra !== null && `, RA ${amount(board.ra, "Ω")}`}</Pair>
         <Pair name={w.heads.rcd}>{rcdText(board.rcd)}</Pair>
+        <Pair name={b.enclosure}>{board.enclosure === null ? w.notSaid : nameIn("enclosure", board.enclosure)}</Pair>
         <Pair name={words.supply.earth}>{earthText(board.earthing_conductor)}; {words.supply.bonding}: {metalText(board.bonding)}</Pair>
         {board.conditional !== null && <Pair name={b.conditional}>{amount(board.conditional, "kA", 3)}</Pair>}
         <Pair name={w.design}><FactsShort at={at} /> <Designs at={at} /></Pair>
