@@ -11,6 +11,7 @@ STEPS=(
 	'native    unit tests, doc examples, vectors and properties on this machine'
 	'cortex    core builds for a Cortex-M4F, with and without its features'
 	'c         the C interface: header, gcc with sanitizers, the same on a Cortex-M4F'
+	'firmware  the instrument in QEMU: the vectors bit for bit, 100 000 frames'
 	'wasm      the vectors through the page'"'"'s wasm file in Node, bit for bit'
 	'oracles   the formulas against mpmath, networks against pandapower, the job schema'
 	'web       the page: types, lints, unit tests'
@@ -19,7 +20,6 @@ STEPS=(
 # Figures, not verdicts: only when asked for.
 BENCH_STEPS=(
 	'figures   the probes for three processors: no panic, no .data, the table of core/README.md'
-	'firmware  the instrument in QEMU: the vectors bit for bit, 100 000 frames'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 
