@@ -302,7 +302,7 @@ export const words = {
   instruments: {
     title: "Instruments",
     open: "Instruments",
-    hint: "How far a display may be out. Without a figure from the maker the limits of the standard hold, which are wide: an instrument is often better.",
+    hint: "How far a display may be out. Without a figure from the maker the limits of the standard hold, which are wide: an instrument is often better. The true value may be anything from the display less this to the display plus this: a reading passes only where all of that keeps the limit, fails only where all of it is beyond, and in between has to be repeated.",
     ambient: "Conductors while they are tested",
     ambientHint: "Readings are compared with the design at this temperature.",
     each: "How far each may be out",
