@@ -336,6 +336,48 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
     Ok((all.worst, facts))
 }
 
+/// What feeds one circuit of an installation, and its figures, from the walk: for a [`Design`] that a reading is
+/// held against. None where the walk leaves the circuit out.
+///
+/// [`Design`]: crate::reading::Design
+#[must_use]
+pub fn figures<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    id: CircuitId,
+) -> Option<(Source, CircuitFacts)> {
+    let mut of = Of {
+        id,
+        source: None,
+        facts: None,
+    };
+    assess(inst, earthing, &mut of);
+    Some((of.source?, of.facts?))
+}
+
+/// Keeps what the walk says of one circuit.
+struct Of {
+    id: CircuitId,
+    source: Option<Source>,
+    facts: Option<CircuitFacts>,
+}
+
+impl Recorder for Of {
+    fn finding(&mut self, _: &Finding) {}
+
+    fn fed(&mut self, id: CircuitId, source: &Source) {
+        if id == self.id {
+            self.source = Some(*source);
+        }
+    }
+
+    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
+        if id == self.id {
+            self.facts = Some(facts.clone());
+        }
+    }
+}
+
 /// Passes everything on and keeps the worst outcome.
 struct Noted<'a, R: Recorder + ?Sized> {
     rec: &'a mut R,
@@ -848,6 +890,18 @@ mod tests {
             far.ipf_max.unwrap(),
             1.1 * 230.0 / (0.2 + 2.0 * 0.020 * 1.83),
         );
+    }
+
+    #[test]
+    fn figures_of_one_circuit_are_those_of_the_walk() {
+        let mut h = house();
+        let all = Facts::of(&h, Earthing::TnCS);
+        let (source, facts) = figures(&h, Earthing::TnCS, CircuitId(2)).unwrap();
+        assert_eq!(facts.zs, all.circuit(2).zs);
+        near(source.line.hot.r, 0.020 * 1.83 * 1.2);
+        assert!(figures(&h, Earthing::TnCS, CircuitId(9)).is_none());
+        h.circuits[2].sections.clear();
+        assert!(figures(&h, Earthing::TnCS, CircuitId(2)).is_none());
     }
 
     #[test]

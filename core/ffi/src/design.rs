@@ -7,7 +7,7 @@ use crate::memory::{put_if_wanted, ready, shared, status};
 use crate::single::{one_earthing, reading, refusable};
 use crate::types::*;
 use core::mem::{align_of, size_of};
-use faultpath::assess::{assess, assess_circuit};
+use faultpath::assess::{assess_circuit, figures};
 use faultpath::error::Field;
 use faultpath::facts::CircuitFacts;
 use faultpath::network::{Circuit, CircuitId};
@@ -15,7 +15,7 @@ use faultpath::profile::Profile;
 use faultpath::quantity::Celsius;
 use faultpath::reading::{Accuracy, Design, Judged, Shown, continuity, fault_loop};
 use faultpath::source::Source;
-use faultpath::verdict::{Finding, Outcome, Recorder, Worst};
+use faultpath::verdict::{Outcome, Worst};
 
 /// Eight bytes each that a design takes.
 pub const FP_DESIGN_WORDS: usize = 208;
@@ -109,29 +109,6 @@ pub unsafe extern "C" fn fp_design_of_circuit(
     }
 }
 
-/// Keeps what feeds one circuit, and its figures.
-struct Wanted {
-    id: CircuitId,
-    source: Option<Source>,
-    facts: Option<CircuitFacts>,
-}
-
-impl Recorder for Wanted {
-    fn finding(&mut self, _: &Finding) {}
-
-    fn fed(&mut self, id: CircuitId, source: &Source) {
-        if id == self.id {
-            self.source = Some(*source);
-        }
-    }
-
-    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
-        if id == self.id {
-            self.facts = Some(facts.clone());
-        }
-    }
-}
-
 /// Makes the design of a circuit of an installation, with all that is upstream of it.
 ///
 /// # Safety
@@ -156,13 +133,7 @@ pub unsafe extern "C" fn fp_design_in_installation(
             let ambient = quantity(ambient, Celsius::new, Field::Ambient)?;
             let id = CircuitId(circuit);
             let circuit = inst.circuit(id).ok_or(fp_status::NoSuchThing)?;
-            let mut wanted = Wanted {
-                id,
-                source: None,
-                facts: None,
-            };
-            assess(inst, earthing, &mut wanted);
-            let (Some(source), Some(facts)) = (wanted.source, wanted.facts) else {
+            let Some((source, facts)) = figures(inst, earthing, id) else {
                 // The walk left it out: the tree contradicts itself there.
                 return Err(fp_status::NotKnown.into());
             };

@@ -10,9 +10,8 @@ use crate::names::{self, Choices, choices};
 use crate::prelude::*;
 use crate::read;
 use crate::value::Value;
-use faultpath::assess::assess;
+use faultpath::assess::figures;
 use faultpath::device::{Device, Known, Rcd, max_zs};
-use faultpath::facts::CircuitFacts;
 use faultpath::network::CircuitId;
 use faultpath::quantity::{Amps, Celsius, Metres, Ratio, SquareMm, Volts};
 use faultpath::reading::design::{Ends, at_temperature};
@@ -26,9 +25,8 @@ use faultpath::reading::{
     Design, Judged, Meaning, Side, continuity, electrode, fault_loop, insulation, interval as band,
     polarity, rcd, ring, sequence,
 };
-use faultpath::source::Source;
 use faultpath::supply::Conductor;
-use faultpath::verdict::{Finding, Outcome, Recorder, Sense};
+use faultpath::verdict::{Outcome, Sense};
 
 const FUNCTIONS: Choices<Function> = choices! {
     "insulation", "" => Function::Insulation;
@@ -245,27 +243,6 @@ fn want(i: &Inputs<'_>, j: &Judged) -> Option<Reply> {
     })
 }
 
-/// What the walk says of one circuit.
-struct Found {
-    id: CircuitId,
-    source: Option<Source>,
-    facts: Option<CircuitFacts>,
-}
-
-impl Recorder for Found {
-    fn finding(&mut self, _: &Finding) {}
-    fn fed(&mut self, id: CircuitId, source: &Source) {
-        if id == self.id {
-            self.source = Some(*source);
-        }
-    }
-    fn circuit(&mut self, id: CircuitId, facts: &CircuitFacts) {
-        if id == self.id {
-            self.facts = Some(facts.clone());
-        }
-    }
-}
-
 /// A reading of a circuit of a job.
 fn of_circuit(i: &Inputs<'_>) -> Option<Reply> {
     let job = read::read(i.get("job"));
@@ -275,13 +252,7 @@ fn of_circuit(i: &Inputs<'_>) -> Option<Reply> {
     };
     let id = CircuitId(u16::try_from(n).ok()?);
     let (house, earthing) = job.reading(0)?;
-    let mut found = Found {
-        id,
-        source: None,
-        facts: None,
-    };
-    let _ = assess(house, earthing, &mut found);
-    let (source, facts) = (found.source?, found.facts?);
+    let (source, facts) = figures(house, earthing, id)?;
     let design = Design {
         profile: &house.profile,
         source: &source,
