@@ -12,6 +12,7 @@ import "./style/meter.css";
 import "./style/record.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
+import { fetchAll } from "./ui/later";
 import { keepOffline } from "./update";
 import { words } from "./words";
 
@@ -44,6 +45,8 @@ async function open(): Promise<void> {
   keep();
   performance.mark("verdict");
   keepOffline();
+  await opened;
+  void fetchAll();
 }
 
 void open();

@@ -1,26 +1,38 @@
 import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
 import { placeKey } from "../job/tree";
-import { view } from "../route";
+import { view, type View } from "../route";
 import { site } from "../site";
 import { words } from "../words";
 import { Bar, Notices, Spoken } from "./bar";
-import { EarthingView } from "./earthing";
-import { GlanceView } from "./glance";
-import { InstrumentsView } from "./instruments";
-import { JobView } from "./job";
-import { MeterView } from "./meter";
+import { later } from "./later";
 import { PlaceView } from "./place";
-import { RecordView } from "./record";
-import { RulesView } from "./rules";
 import { WholeView } from "./whole";
+
+const EarthingView = later(() => import("./earthing").then((part) => part.EarthingView));
+const MeterView = later(() => import("./meter").then((part) => part.MeterView));
+const views = {
+  readings: later(() => import("./glance").then((part) => part.GlanceView)),
+  instruments: later(() => import("./instruments").then((part) => part.InstrumentsView)),
+  record: later(() => import("./record").then((part) => part.RecordView)),
+  job: later(() => import("./job").then((part) => part.JobView)),
+  rules: later(() => import("./rules").then((part) => part.RulesView)),
+};
+
+/** What shows this place or part, where its code comes later. */
+function partOf(at: View) {
+  if (at.view === "place") return at.aspect === "earthing" ? EarthingView : null;
+  return at.view === "meter" ? MeterView : at.view === "whole" ? null : views[at.view];
+}
 
 function Shown() {
   const at = view.value;
   const key = "place" in at ? `${at.view} ${at.aspect ?? ""}${placeKey(at.place)}` : at.view;
+  const there = partOf(at)?.found.value !== null;
   const first = useRef(true);
   const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
   useLayoutEffect(() => {
     mend();
+    if (!there) return;
     const heading = document.getElementById("here");
     document.title = `${heading?.textContent ?? words.app} · ${words.app}`;
     // Arriving: the heading is read out and the way here lies just above it.
@@ -30,17 +42,14 @@ function Shown() {
       if ("place" in at) heading?.closest(".here")?.scrollIntoView({ block: "start" });
       else scrollTo(0, 0);
     }
-  }, [key]);
+  }, [key, there]);
   if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
   if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board" && site.value !== false) return <EarthingView key={key} board={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
   if (at.view === "meter") return <MeterView key={key} place={at.place} />;
-  if (at.view === "readings") return <GlanceView />;
-  if (at.view === "instruments") return <InstrumentsView />;
-  if (at.view === "record") return <RecordView />;
-  if (at.view === "job") return <JobView />;
-  if (at.view === "rules") return <RulesView />;
-  return <WholeView />;
+  if (at.view === "whole") return <WholeView />;
+  const Single = views[at.view];
+  return <Single />;
 }
 
 export function App() {

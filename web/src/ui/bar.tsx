@@ -2,17 +2,16 @@
 
 import { useComputed } from "@preact/signals";
 import { placeKey } from "../job/tree";
-import type { Place } from "../job/types";
-import { lastRead, waysOf } from "../answers";
 import { view } from "../route";
 import { answer, canRedo, canUndo, notice, places, redo, said, undo } from "../state";
 import { newer, useNewer } from "../update";
-import { isThrough, mayEnergise, nextOf, stations } from "../tested";
 import { words } from "../words";
-import { wholeStanding } from "./glance";
 import { useReading } from "./hooks";
+import { later } from "./later";
 import { Icon, Mark } from "./marks";
-import { toStation } from "./meter";
+
+const BarReadings = later(() => import("./bar-meter").then((part) => part.BarReadings));
+const SpokenReadings = later(() => import("./bar-meter").then((part) => part.SpokenReadings));
 
 function toVerdict(): void {
   document.getElementById("verdict")?.scrollIntoView({ block: "start" });
@@ -68,33 +67,6 @@ function BarDesign() {
   );
 }
 
-/** How far the testing is, and the next test at all times. */
-function BarReadings() {
-  const whole = useReading(wholeStanding).value;
-  const next = useReading(() => {
-    const at = view.value;
-    if (at.view !== "meter") return null;
-    const ways = waysOf(at.place);
-    const found = nextOf(ways);
-    if (found?.kind === "test") return { name: words.meter.steps[found.step], place: at.place, step: found.step };
-    return { name: isThrough(ways) ? words.meter.complete : mayEnergise(ways) ? words.meter.energise : words.meter.keepOff, place: at.place, step: null };
-  }).value;
-  const may = whole.may || whole.through;
-  return (
-    <>
-      <a class="bar-said" href="#/readings" aria-current={view.value.view === "readings" ? "page" : undefined}>
-        <Mark outcome={whole.through ? "pass" : may ? "cannot-say" : "fail"} size={26} />
-        <span><small>{words.whole.title}</small>{" "}<b>{whole.through ? words.meter.complete : may ? words.meter.mayShort : words.meter.keepOffShort}</b></span>
-      </a>
-      {next && (
-        <button type="button" class="bar-said bar-here bar-next" onClick={() => (next.step === null ? document.getElementById("next")?.scrollIntoView({ block: "center" }) : toStation(next.place, next.step))}>
-          <span><small>{words.meter.nextShort}</small>{" "}<b>{next.name}</b></span>
-        </button>
-      )}
-    </>
-  );
-}
-
 export function Notices() {
   const note = notice.value;
   return (
@@ -119,41 +91,22 @@ export function Notices() {
 
 /** Speaks the verdict when it changes, and what was done. */
 export function Spoken() {
+  return (
+    <>
+      <p class="out" role="status">{readingViews.includes(view.value.view) ? <SpokenReadings /> : <SpokenDesign />}</p>
+      <p class="out" role="status">{said}</p>
+    </>
+  );
+}
+
+function SpokenDesign() {
   const verdict = useComputed(() => {
     const at = view.value;
-    if (readingViews.includes(at.view)) return "place" in at ? spokenReading(at.place) : "";
     const whole = words.outcome[answer.value.outcome];
     if (at.view !== "place") return words.announce(whole, null);
     const key = placeKey(at.place);
     const here = places.value.map((all) => words.outcome[all.get(key)?.outcome ?? "cannot-say"]);
     return words.announce(whole, here.join(", "));
   });
-  return (
-    <>
-      <p class="out" role="status">{verdict}</p>
-      <p class="out" role="status">{said}</p>
-    </>
-  );
-}
-
-/** The reading that was just entered, whether it may be energised, and what comes next. */
-function spokenReading(place: Place): string {
-  const m = words.meter;
-  const ways = waysOf(place);
-  const last = lastRead.value;
-  const parts: string[] = [];
-  if (last && placeKey(last.place) === placeKey(place)) {
-    for (const { readings } of stations(ways)) {
-      for (const { path, each } of readings) {
-        if (path !== last.path && !last.path.startsWith(`${path}.`)) continue;
-        for (const { earthing, judged } of each) {
-          if (judged.taken) parts.push(m.spoken(each.length > 1 ? `${judged.name}, ${earthing}` : judged.name, m.outcome[judged.outcome]));
-        }
-      }
-    }
-  }
-  const next = nextOf(ways);
-  parts.push(`${isThrough(ways) ? m.complete : mayEnergise(ways) ? m.energise : m.keepOff}.`);
-  if (next?.kind === "test") parts.push(m.spokenNext(next.name));
-  return parts.join(" ");
+  return <>{verdict}</>;
 }

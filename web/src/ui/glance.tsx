@@ -10,7 +10,8 @@ import { words } from "../words";
 import { Caution } from "./found";
 import { useReading } from "./hooks";
 import { Icon, Mark } from "./marks";
-import { Hollow, placeName } from "./meter";
+import { Hollow } from "./meter";
+import { placeName } from "./place";
 import { Cautions } from "./whole";
 
 const w = words.meter;

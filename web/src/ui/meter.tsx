@@ -6,8 +6,7 @@ import { before, placeKey, trail } from "../job/tree";
 import { pathText, type Path } from "../job/path";
 import { placeOfPath, testsOf, testsPath } from "../job/tests";
 import { parsePath } from "../job/path";
-import type { Fact, Job, NextTest, Outcome, Place, TestStep } from "../job/types";
-import { nameOf } from "../job/edit";
+import type { Fact, NextTest, Outcome, Place, TestStep } from "../job/types";
 import { hrefOf, meterOf } from "../route";
 import { job } from "../state";
 import { readingErrors, waysOf } from "../answers";
@@ -19,25 +18,10 @@ import { isOpen, setOpen } from "./fold";
 import { Caution, withUnit } from "./found";
 import { useReading } from "./hooks";
 import { Icon, Mark } from "./marks";
-import { Beside, describe } from "./place";
+import { Beside, describe, Faces, placeName } from "./place";
 import { entersAt, StationBody } from "./stations";
 
 const w = words.meter;
-
-export function placeName(of: Job, place: Place): string {
-  const name = nameOf(of, place);
-  return place.kind === "supply" ? words.place.supply : name === "" ? words.place.unnamed : name;
-}
-
-/** On paper or at the meter: the two ways to look at one place. */
-export function Faces({ place, now }: { place: Place; now: "paper" | "meter" }) {
-  return (
-    <nav class="faces" aria-label={w.views}>
-      <a href={hrefOf(place)} aria-current={now === "paper" ? "page" : undefined}>{w.paper}</a>
-      <a href={meterOf(place)} aria-current={now === "meter" ? "page" : undefined}>{w.meter}</a>
-    </nav>
-  );
-}
 
 export function MeterView({ place }: { place: Place }) {
   const about = useReading(() => describe(job.value, place)).value;

@@ -3,7 +3,7 @@
 import { addBoard, addCircuit, addLine, copyBoard, copyCircuit, nameOf, remove } from "../job/edit";
 import { after, before, downstream, placeKey, trail } from "../job/tree";
 import type { Job, Place } from "../job/types";
-import { go, hrefOf } from "../route";
+import { go, hrefOf, meterOf } from "../route";
 import { answer, change, job, tell } from "../state";
 import { words } from "../words";
 import { setOpen } from "./fold";
@@ -11,7 +11,6 @@ import { BoardForm, CircuitForm, Run, SupplyForm } from "./forms";
 import { Found, Refused } from "./found";
 import { useReading } from "./hooks";
 import { Icon } from "./marks";
-import { Faces } from "./meter";
 import { Row, tellFacts } from "./row";
 
 const w = words.place;
@@ -59,6 +58,21 @@ export function PlaceView({ place }: { place: Place }) {
       <Onward place={place} onward={onward} line={about.line} />
       <Beside place={place} />
     </div>
+  );
+}
+
+export function placeName(of: Job, place: Place): string {
+  const name = nameOf(of, place);
+  return place.kind === "supply" ? w.supply : name === "" ? w.unnamed : name;
+}
+
+/** On paper or at the meter: the two ways to look at one place. */
+export function Faces({ place, now }: { place: Place; now: "paper" | "meter" }) {
+  return (
+    <nav class="faces" aria-label={words.meter.views}>
+      <a href={hrefOf(place)} aria-current={now === "paper" ? "page" : undefined}>{words.meter.paper}</a>
+      <a href={meterOf(place)} aria-current={now === "meter" ? "page" : undefined}>{words.meter.meter}</a>
+    </nav>
   );
 }
 

@@ -16,7 +16,7 @@ import { Standing, withUnit } from "./found";
 import { useReading } from "./hooks";
 import { instrumentLine, instrumentNames } from "./instruments";
 import { Icon, Mark } from "./marks";
-import { placeName } from "./meter";
+import { placeName } from "./place";
 import { sectionLine } from "./summary";
 
 const w = words.record;
