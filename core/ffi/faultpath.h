@@ -867,6 +867,12 @@ enum fp_rule
   FP_RULE_BOARD_MAX_ZS = 59,
   // Class II or equivalent insulation up to the RCDs of a board.
   FP_RULE_INSULATED_FRONT = 60,
+  // In as chosen.
+  FP_RULE_RATED = 61,
+  // R1 + R2 at 20 °C.
+  FP_RULE_R1R2_COLD = 62,
+  // Drop as a share of U0.
+  FP_RULE_DROP_SHARE = 63,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L

@@ -56,7 +56,7 @@ pub struct SectionFacts {
     pub strands: Vec<Strand, 2>,
 }
 
-/// Figures of a circuit.
+/// Figures of a circuit. One that rests on a figure of the profile that is not known is no number.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CircuitFacts {
     /// Rated current, in amperes.
@@ -91,7 +91,7 @@ pub struct CircuitFacts {
     pub assumed: Assumed,
 }
 
-/// Figures of a board, or of the supply.
+/// Figures of a board, or of the supply; no number as those of a circuit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BoardFacts {
     /// Demand with diversity by line, in amperes; none where a load is not known.

@@ -2,11 +2,10 @@
 
 use crate::choices::fp_earthing;
 use crate::given::{self, Wrong, quantity};
-use crate::installation::{self, fp_installation};
-use crate::memory::{put_if_wanted, ready, shared, status};
+use crate::installation::fp_installation;
+use crate::memory::{Memory, made, make, put_if_wanted, shared, status};
 use crate::single::{one_earthing, reading, refusable};
 use crate::types::*;
-use core::mem::{align_of, size_of};
 use faultpath::assess::{assess_circuit, figures};
 use faultpath::error::Field;
 use faultpath::facts::CircuitFacts;
@@ -26,10 +25,13 @@ pub struct fp_design {
     words: [u64; FP_DESIGN_WORDS],
 }
 
-const MADE: u32 = 0x4650_4445;
+impl Memory for fp_design {
+    type Of = Parts;
+    const MARK: u32 = 0x4650_4445;
+}
 
-struct State {
-    made: u32,
+/// What a [`Design`] points to.
+pub(crate) struct Parts {
     profile: Profile,
     source: Source,
     circuit: Circuit,
@@ -37,23 +39,7 @@ struct State {
     ambient: Celsius,
 }
 
-const _: () = assert!(
-    size_of::<State>() <= size_of::<fp_design>() && align_of::<State>() <= align_of::<fp_design>()
-);
-
-unsafe fn state<'a>(memory: *const fp_design) -> Result<&'a State, fp_status> {
-    ready(memory)?;
-    let state = memory.cast::<State>();
-    // SAFETY: of the size and alignment of a state; its first field is a number whatever is there.
-    unsafe {
-        if (&raw const (*state).made).read() != MADE {
-            return Err(fp_status::NotMade);
-        }
-        shared(state)
-    }
-}
-
-impl State {
+impl Parts {
     fn design(&self) -> Design<'_> {
         Design {
             profile: &self.profile,
@@ -84,27 +70,25 @@ pub unsafe extern "C" fn fp_design_of_circuit(
     // SAFETY: as this function's own, throughout.
     unsafe {
         refusable(error, || {
-            ready(memory)?;
-            let state = memory.cast::<State>();
-            (&raw mut (*state).made).write(0);
-            let earthing = one_earthing(earthing)?.0;
-            let profile = given::profile(shared(profile)?)?;
-            let supply = given::supply(shared(supply)?)?;
-            let circuit = given::circuit(shared(circuit)?)?;
-            let ambient = quantity(ambient, Celsius::new, Field::Ambient)?;
-            let source = Source::at_origin(&supply, earthing, &profile);
-            let mut worst = Worst(Outcome::Pass);
-            let (_, facts) = assess_circuit(&profile, &source, &circuit, None, &mut worst)
-                .map_err(|(section, e)| Wrong::Refused(given::error(e, section)))?;
-            state.write(State {
-                made: MADE,
-                profile,
-                source,
-                circuit,
-                facts,
-                ambient,
-            });
-            Ok(())
+            make(memory, |room| {
+                let earthing = one_earthing(earthing)?.0;
+                let profile = given::profile(shared(profile)?)?;
+                let supply = given::supply(shared(supply)?)?;
+                let circuit = given::circuit(shared(circuit)?)?;
+                let ambient = quantity(ambient, Celsius::new, Field::Ambient)?;
+                let source = Source::at_origin(&supply, earthing, &profile);
+                let mut worst = Worst(Outcome::Pass);
+                let (_, facts) = assess_circuit(&profile, &source, &circuit, None, &mut worst)
+                    .map_err(|(section, e)| Wrong::Refused(given::error(e, section)))?;
+                room.write(Parts {
+                    profile,
+                    source,
+                    circuit,
+                    facts,
+                    ambient,
+                });
+                Ok(())
+            })
         })
     }
 }
@@ -125,27 +109,25 @@ pub unsafe extern "C" fn fp_design_in_installation(
     // SAFETY: as this function's own, throughout.
     unsafe {
         refusable(error, || {
-            ready(memory)?;
-            let state = memory.cast::<State>();
-            (&raw mut (*state).made).write(0);
-            let (earthing, _): (_, fp_earthing) = one_earthing(earthing)?;
-            let inst = &installation::state(installation)?.inst;
-            let ambient = quantity(ambient, Celsius::new, Field::Ambient)?;
-            let id = CircuitId(circuit);
-            let circuit = inst.circuit(id).ok_or(fp_status::NoSuchThing)?;
-            let Some((source, facts)) = figures(inst, earthing, id) else {
-                // The walk left it out: the tree contradicts itself there.
-                return Err(fp_status::NotKnown.into());
-            };
-            state.write(State {
-                made: MADE,
-                profile: inst.profile,
-                source,
-                circuit: circuit.clone(),
-                facts,
-                ambient,
-            });
-            Ok(())
+            make(memory, |room| {
+                let (earthing, _): (_, fp_earthing) = one_earthing(earthing)?;
+                let inst = made(installation)?;
+                let ambient = quantity(ambient, Celsius::new, Field::Ambient)?;
+                let id = CircuitId(circuit);
+                let circuit = inst.circuit(id).ok_or(fp_status::NoSuchThing)?;
+                let Some((source, facts)) = figures(inst, earthing, id) else {
+                    // The walk left it out: the tree contradicts itself there.
+                    return Err(fp_status::NotKnown.into());
+                };
+                room.write(Parts {
+                    profile: inst.profile,
+                    source,
+                    circuit: circuit.clone(),
+                    facts,
+                    ambient,
+                });
+                Ok(())
+            })
         })
     }
 }
@@ -161,10 +143,10 @@ unsafe fn by_design(
     // SAFETY: as the entries' own.
     unsafe {
         reading(judged, error, || {
-            let state = state(design)?;
+            let parts = made(design)?;
             let shown = given::shown(shared(shown)?)?;
             let meter = given::meter(shared(meter)?)?;
-            Ok(judge(&state.design(), shown, &meter))
+            Ok(judge(&parts.design(), shown, &meter))
         })
     }
 }
@@ -232,8 +214,8 @@ pub unsafe extern "C" fn fp_design_max_zs(
     status(|| unsafe {
         put_if_wanted(hot, 0.0)?;
         put_if_wanted(reading, 0.0)?;
-        let state = state(design)?;
-        let design = state.design();
+        let parts = made(design)?;
+        let design = parts.design();
         let limit = design.max_zs().ok_or(fp_status::NotKnown)?.limit;
         let cold = design.zs_cold(limit).ok_or(fp_status::NotKnown)?;
         put_if_wanted(hot, limit)?;

@@ -100,7 +100,9 @@ pub(crate) fn maybe<T>(
     }
 }
 
+/// What rests on a figure of the profile that is not known is no number, and not given.
 pub(crate) fn optional(v: Option<f32>) -> fp_optional {
+    let v = v.filter(|v| v.is_finite());
     fp_optional {
         value: v.unwrap_or(0.0),
         given: u8::from(v.is_some()),

@@ -2,11 +2,10 @@
 
 use crate::choices::{fp_earthing, fp_outcome};
 use crate::given::{self, Wrong};
-use crate::memory::{put, ready, shared};
+use crate::memory::{Memory, made, made_mut, make, put, ready, shared};
 use crate::single::{Told, earthing_code, fp_on_finding, refusable};
 use crate::types::*;
 use core::ffi::c_void;
-use core::mem::{align_of, size_of};
 use faultpath::assess::assess;
 use faultpath::error::{Error, Field, Reason};
 use faultpath::network::{At, Installation};
@@ -25,41 +24,9 @@ pub struct fp_installation {
     words: [u64; FP_INSTALLATION_WORDS],
 }
 
-/// Says that the memory was made what it is.
-const MADE: u32 = 0x4650_494e;
-
-pub(crate) struct State {
-    made: u32,
-    pub inst: Installation<FP_BOARDS, FP_CIRCUITS>,
-}
-
-const _: () = assert!(
-    size_of::<State>() <= size_of::<fp_installation>()
-        && align_of::<State>() <= align_of::<fp_installation>()
-);
-
-/// The installation in the memory, if it was made.
-///
-/// # Safety
-/// As [`shared`].
-pub(crate) unsafe fn state<'a>(memory: *const fp_installation) -> Result<&'a State, fp_status> {
-    ready(memory)?;
-    let state = memory.cast::<State>();
-    // SAFETY: of the size and alignment of a state; its first field is a number whatever is there.
-    unsafe {
-        if (&raw const (*state).made).read() != MADE {
-            return Err(fp_status::NotMade);
-        }
-        shared(state)
-    }
-}
-
-unsafe fn state_mut<'a>(memory: *mut fp_installation) -> Result<&'a mut State, fp_status> {
-    // SAFETY: as `state`, and nobody else uses it meanwhile.
-    unsafe {
-        state(memory)?;
-        Ok(&mut *memory.cast::<State>())
-    }
+impl Memory for fp_installation {
+    type Of = Installation<FP_BOARDS, FP_CIRCUITS>;
+    const MARK: u32 = 0x4650_494e;
 }
 
 /// Makes an installation without boards and circuits of memory that need not hold anything yet. Nothing is to be
@@ -77,16 +44,14 @@ pub unsafe extern "C" fn fp_installation_make(
     // SAFETY: as this function's own, throughout.
     unsafe {
         refusable(error, || {
-            ready(memory)?;
-            let state = memory.cast::<State>();
-            (&raw mut (*state).made).write(0);
-            // Field by field: the whole would pass over the stack.
-            (&raw mut (*state).inst.profile).write(given::profile(shared(profile)?)?);
-            (&raw mut (*state).inst.supply).write(given::supply(shared(supply)?)?);
-            (&raw mut (*state).inst.boards).write(heapless::Vec::new());
-            (&raw mut (*state).inst.circuits).write(heapless::Vec::new());
-            (&raw mut (*state).made).write(MADE);
-            Ok(())
+            make(memory, |room| {
+                // Field by field: the whole would pass over the stack.
+                (&raw mut (*room).profile).write(given::profile(shared(profile)?)?);
+                (&raw mut (*room).supply).write(given::supply(shared(supply)?)?);
+                (&raw mut (*room).boards).write(heapless::Vec::new());
+                (&raw mut (*room).circuits).write(heapless::Vec::new());
+                Ok(())
+            })
         })
     }
 }
@@ -111,9 +76,9 @@ pub unsafe extern "C" fn fp_installation_add_board(
         refusable(error, || {
             ready(id)?;
             let board = given::board(shared(board)?)?;
-            let state = state_mut(installation)?;
-            let number = next(state.inst.boards.len());
-            state.inst.boards.push(board).map_err(|_| fp_status::Full)?;
+            let inst = made_mut(installation)?;
+            let number = next(inst.boards.len());
+            inst.boards.push(board).map_err(|_| fp_status::Full)?;
             Ok(put(id, number)?)
         })
     }
@@ -136,13 +101,9 @@ pub unsafe extern "C" fn fp_installation_add_circuit(
         refusable(error, || {
             ready(id)?;
             let circuit = given::circuit(shared(circuit)?)?;
-            let state = state_mut(installation)?;
-            let number = next(state.inst.circuits.len());
-            state
-                .inst
-                .circuits
-                .push(circuit)
-                .map_err(|_| fp_status::Full)?;
+            let inst = made_mut(installation)?;
+            let number = next(inst.circuits.len());
+            inst.circuits.push(circuit).map_err(|_| fp_status::Full)?;
             Ok(put(id, number)?)
         })
     }
@@ -168,27 +129,27 @@ pub unsafe extern "C" fn fp_installation_assess(
     unsafe {
         refusable(error, || {
             put(outcome, fp_outcome::CannotSay)?;
-            let state = state(installation)?;
+            let inst = made(installation)?;
             let mut first: Option<(Option<u8>, Error)> = None;
-            state.inst.check(|at, e| {
+            inst.check(|at, e| {
                 let section = match at {
                     At::Circuit(_, section) => section,
                     _ => None,
                 };
                 first.get_or_insert((section, e));
             });
-            if state.inst.circuits.is_empty() {
+            if inst.circuits.is_empty() {
                 first.get_or_insert((None, Reason::Missing.at(Field::Circuits)));
             }
             let mut worst = Outcome::Pass;
-            for earthing in state.inst.supply.earthing.readings() {
+            for earthing in inst.supply.earthing.readings() {
                 let code: fp_earthing = earthing_code(*earthing);
                 let mut told = Told {
                     on: on_finding,
                     context,
                     earthing: code,
                 };
-                worst = worst.worse(assess(&state.inst, *earthing, &mut told));
+                worst = worst.worse(assess(inst, *earthing, &mut told));
             }
             put(outcome, worst.into())?;
             match first {

@@ -2,42 +2,30 @@
 //! interface is tested in C, where it is used (`c/refusals.c`).
 
 use crate::*;
-use faultpath::reading::{Meaning, Rule, Test};
 use faultpath::supply::Earthing;
-use faultpath::verdict::{Check, Outcome};
-
-/// Codes of all that core has of a kind: none is `Other`, none is there twice.
-macro_rules! all_told {
-    ($($code:ident)*) => {
-        $({
-            let codes: std::vec::Vec<u8> = $code::TOLD.iter().map(|v| $code::from(*v) as u8).collect();
-            for (n, code) in codes.iter().enumerate() {
-                assert_eq!(usize::from(*code), n + 1, "{}", stringify!($code));
-            }
-        })*
-    };
-}
+use faultpath::verdict::Outcome;
 
 #[test]
 fn what_comes_out_has_a_code() {
-    all_told!(fp_check fp_rule fp_unit fp_test fp_meaning fp_reading_rule fp_field fp_reason);
-}
-
-/// Lists that core keeps of its own: a new word there is missed here.
-#[test]
-fn nothing_of_core_is_left_out() {
-    for v in Check::ALL {
-        assert_ne!(fp_check::from(v), fp_check::Other, "{v:?}");
+    macro_rules! all_told {
+        ($($code:ident from $core:ty;)*) => {$(
+            let mut codes: std::vec::Vec<u8> = <$core>::ALL.iter().map(|v| $code::from(*v) as u8).collect();
+            codes.sort_unstable();
+            let wanted: std::vec::Vec<u8> = (1..).take(<$core>::ALL.len()).collect();
+            assert_eq!(codes, wanted, "{}", stringify!($code));
+        )*};
     }
-    for v in Test::ALL {
-        assert_ne!(fp_test::from(v), fp_test::Other, "{v:?}");
-    }
-    for v in Meaning::ALL {
-        assert_ne!(fp_meaning::from(v), fp_meaning::Other, "{v:?}");
-    }
-    for v in Rule::ALL {
-        assert_ne!(fp_reading_rule::from(v), fp_reading_rule::Other, "{v:?}");
-    }
+    // From core's own lists, which hold all there is or do not compile: a new word there is missed here.
+    all_told!(
+        fp_check from faultpath::verdict::Check;
+        fp_rule from faultpath::verdict::Rule;
+        fp_unit from faultpath::verdict::Unit;
+        fp_test from faultpath::reading::Test;
+        fp_meaning from faultpath::reading::Meaning;
+        fp_reading_rule from faultpath::reading::Rule;
+        fp_field from faultpath::error::Field;
+        fp_reason from faultpath::error::Reason;
+    );
 }
 
 #[test]
@@ -109,4 +97,14 @@ fn flags_are_those_of_core() {
     assert_eq!(FP_READING_LACKING_RCD, u32::from(Reading::RCD.bits()));
     assert_eq!(Suspects::all().bits(), 2 * FP_SUSPECT_LEADS - 1);
     assert_eq!(FP_SUSPECT_SUPPLY, Suspects::SUPPLY.bits());
+}
+
+/// A profile's figure that is not known makes others that are no numbers: for a caller there is none.
+#[test]
+fn what_is_no_number_is_not_given() {
+    for v in [None, Some(f32::NAN), Some(f32::INFINITY)] {
+        let told = crate::given::optional(v);
+        assert_eq!((told.given, told.value), (0, 0.0));
+    }
+    assert_eq!(crate::given::optional(Some(0.5)).given, 1);
 }

@@ -10,12 +10,6 @@ macro_rules! told {
                 }
             }
         }
-
-        #[cfg(test)]
-        impl $code {
-            /// Every one that core has.
-            pub(crate) const TOLD: &[$core] = &[$(<$core>::$name),*];
-        }
     };
 }
 
@@ -186,9 +180,15 @@ pub enum fp_rule {
     BoardMaxZs = 59,
     /// Class II or equivalent insulation up to the RCDs of a board.
     InsulatedFront = 60,
+    /// In as chosen.
+    Rated = 61,
+    /// R1 + R2 at 20 °C.
+    R1R2Cold = 62,
+    /// Drop as a share of U0.
+    DropShare = 63,
 }
 
-told!(fp_rule from faultpath::verdict::Rule { IbSingle IbThree IbStated IbDemand IbIn It Iz InIz RingIz SpurIz I2 I2Iz RLine RNeutral RProtective RSteel Reactance RParallel R1R2 RingR1R2 ZsBoard ZsSum ZsVector IfMin TimeAllowed Ia MaxZs IaRcd MaxZsRcd TouchVoltage DropSingle DropThree DropRing LoadTemperature DropBoard DropTotal DropLimit ZSupplyMin IkThree IkNeutral IkEarth BreakingCapacity K InitialTemperature EnergyFar EnergyNear Adiabatic TabulatedMinimum Deemed AdditionalProtection DemandSum DemandStated DemandDevice BondingByNeutral BondingByEarthing FeedAsBonding EarthingByLine EarthingBuried BoardMaxZs InsulatedFront });
+told!(fp_rule from faultpath::verdict::Rule { IbSingle IbThree IbStated IbDemand IbIn It Iz InIz RingIz SpurIz I2 I2Iz RLine RNeutral RProtective RSteel Reactance RParallel R1R2 RingR1R2 ZsBoard ZsSum ZsVector IfMin TimeAllowed Ia MaxZs IaRcd MaxZsRcd TouchVoltage DropSingle DropThree DropRing LoadTemperature DropBoard DropTotal DropLimit ZSupplyMin IkThree IkNeutral IkEarth BreakingCapacity K InitialTemperature EnergyFar EnergyNear Adiabatic TabulatedMinimum Deemed AdditionalProtection DemandSum DemandStated DemandDevice BondingByNeutral BondingByEarthing FeedAsBonding EarthingByLine EarthingBuried BoardMaxZs InsulatedFront Rated R1R2Cold DropShare });
 
 /// The unit of a value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
