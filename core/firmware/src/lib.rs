@@ -4,6 +4,7 @@
 //! - [`frame`]: bytes of the line to bodies and back; what is not whole is refused, the next zero byte is a new start.
 //! - [`message`]: what a body says.
 //! - [`table`]: the circuits, what they may read at most or at least, and the verdict.
+//! - [`samples`]: circuits and a supply of a few figures, for the table and for the probes.
 //! - `evidence`: the questions of `vectors/` in pieces over the same line (feature `evidence`, for the tests).
 //!
 //! All of it runs on a desk as well; `src/bin` is what needs a board.
@@ -19,4 +20,5 @@ extern crate std;
 pub mod evidence;
 pub mod frame;
 pub mod message;
+pub mod samples;
 pub mod table;

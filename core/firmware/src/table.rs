@@ -4,20 +4,18 @@
 //! out by `faultpath` once, as the instrument starts; no formula and no limit of its own is here.
 
 use crate::message::{Kind, Outcome, Reading, Status, Verdict, Why};
+use crate::samples::{Wired, circuit, supply};
 use faultpath::assess::assess_circuit;
-use faultpath::cable::{Arrangement, Laying, Method};
-use faultpath::conductor::{Construction, Insulation, Material};
-use faultpath::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
-use faultpath::network::{
-    BoardId, Circuit, Demand, Load, Part, Phase, Protective, Section, Shape, Use,
-};
-use faultpath::profile::{LoadClass, Profile};
-use faultpath::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
+use faultpath::conductor::Construction;
+use faultpath::device::Curve;
+use faultpath::network::Use;
+use faultpath::profile::Profile;
+use faultpath::quantity::{Celsius, Volts};
 use faultpath::reading::interval::{believable, interval, judge};
 use faultpath::reading::rcd::{Multiple, latest};
 use faultpath::reading::{Accuracy, Design, Interval, Shown, insulation};
 use faultpath::source::Source;
-use faultpath::supply::{Conductor, Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
+use faultpath::supply::Earthing;
 use faultpath::verdict::{self, Sense, Worst};
 
 /// Circuits of the table.
@@ -36,17 +34,6 @@ pub struct Limits {
     pub rcd: Option<f32>,
 }
 
-/// One row of what the hut is wired with.
-struct Row {
-    curve: Curve,
-    rating: f32,
-    rcd: Option<f32>,
-    purpose: Use,
-    csa: f32,
-    protective: f32,
-    metres: f32,
-}
-
 const fn row(
     curve: Curve,
     rating: f32,
@@ -55,8 +42,8 @@ const fn row(
     csa: f32,
     protective: f32,
     metres: f32,
-) -> Row {
-    Row {
+) -> Wired {
+    Wired {
         curve,
         rating,
         rcd,
@@ -64,10 +51,12 @@ const fn row(
         csa,
         protective,
         metres,
+        construction: Construction::FlatTwin,
+        load: None,
     }
 }
 
-static ROWS: [Row; CIRCUITS] = [
+static ROWS: [Wired; CIRCUITS] = [
     row(Curve::B, 6.0, None, Use::Lighting, 1.5, 1.0, 24.0),
     row(Curve::B, 16.0, Some(0.03), Use::Sockets, 2.5, 1.5, 18.0),
     row(Curve::C, 10.0, Some(0.03), Use::Fixed, 1.5, 1.0, 9.0),
@@ -80,90 +69,11 @@ static PROFILE: Profile = Profile::UK;
 const AMBIENT: f32 = 10.0;
 
 /// Zs was measured at the board in the dome: its feed is in it.
-fn supply() -> Option<Supply> {
-    Some(Supply {
-        u0: Volts::new(230.0).ok()?,
-        phases: Phases::Single,
-        earthing: SupplyEarthing::Known(Earthing::TnCS),
-        ze: Some(Ohms::new(0.51).ok()?),
-        ze_origin: Origin::Measured,
-        ra: None,
-        fault_level: FaultLevel::FromZe,
-        x_over_r: None,
-        device: None,
-        neutral: None,
-        tails: None,
-        earthing_conductor: None,
-        extraneous: false,
-        bonding: None,
-    })
-}
+const ZE: f32 = 0.51;
 
-fn circuit(row: &Row) -> Option<Circuit> {
-    let copper = |csa| -> Option<Conductor> {
-        Some(Conductor {
-            material: Material::Copper,
-            csa: SquareMm::new(csa).ok()?,
-        })
-    };
-    let section = Section {
-        length: Metres::new(row.metres).ok()?,
-        part: Part::Run,
-        spur_fuse: None,
-        material: Material::Copper,
-        csa: SquareMm::new(row.csa).ok()?,
-        neutral: None,
-        insulation: Insulation::Thermoplastic70,
-        construction: Construction::FlatTwin,
-        cores: 2,
-        operating_limit: None,
-        protective: Protective::Core(copper(row.protective)?),
-        laying: Laying {
-            method: Method::Clipped,
-            ambient: Celsius::new(30.0).ok()?,
-            grouped: 1,
-            arrangement: Arrangement::Bunched,
-            soil: None,
-            depth: None,
-            insulation_run: None,
-        },
-    };
-    let family = match row.rcd {
-        Some(_) => Family::Rcbo(row.curve),
-        None => Family::Breaker(row.curve),
-    };
-    let rcd = match row.rcd {
-        Some(i) => Some(Rcd::new(Amps::new(i).ok()?, RcdType::A, RcdDelay::None).ok()?),
-        None => None,
-    };
-    let mut sections = heapless::Vec::new();
-    sections.push(section).ok()?;
-    Some(Circuit {
-        board: BoardId(0),
-        phase: Phase::L1,
-        shape: Shape::Radial,
-        device: Device::new(family, Amps::new(row.rating).ok()?)
-            .ok()?
-            .with_breaking(Amps::new(6000.0).ok()?),
-        rcd,
-        purpose: row.purpose,
-        outdoors: false,
-        bath: false,
-        concealed: false,
-        dwelling: false,
-        load: Load {
-            demand: Demand::Derived,
-            power_factor: Ratio::new(1.0).ok()?,
-            class: LoadClass::Other,
-            points: 1,
-        },
-        sections,
-    })
-}
-
-fn limits(row: &Row) -> Option<Limits> {
+fn limits(row: &Wired) -> Option<Limits> {
     let circuit = circuit(row)?;
-    let source = Source::at_origin(&supply()?, Earthing::TnCS, &PROFILE);
+    let source = Source::at_origin(&supply(ZE)?, Earthing::TnCS, &PROFILE);
     let (_, facts) =
         assess_circuit(&PROFILE, &source, &circuit, None, &mut Worst::default()).ok()?;
     let design = Design {

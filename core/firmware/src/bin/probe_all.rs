@@ -3,8 +3,6 @@
 #![no_std]
 #![no_main]
 
-#[path = "../samples.rs"]
-mod samples;
 #[path = "../start.rs"]
 mod start;
 
@@ -26,6 +24,7 @@ use faultpath::solve;
 use faultpath::source::Source;
 use faultpath::supply::Earthing;
 use faultpath::verdict::{Finding, Outcome, Recorder, Worst};
+use faultpath_firmware::samples;
 
 type House = Installation<8, 32>;
 
@@ -45,13 +44,13 @@ impl Recorder for Told {
 }
 
 fn house() -> Option<&'static mut House> {
-    let n = black_box(samples::FIGURES);
-    let circuit = samples::circuit(&n)?;
+    let (wired, ze) = black_box((samples::PROBE, samples::PROBE_ZE));
+    let circuit = samples::circuit(&wired)?;
     // SAFETY: made here once, and nobody else has it.
     let house = unsafe {
         let house = (*HOUSE.0.get()).as_mut_ptr();
         (&raw mut (*house).profile).write(PROFILE);
-        (&raw mut (*house).supply).write(samples::supply(&n)?);
+        (&raw mut (*house).supply).write(samples::supply(ze)?);
         (&raw mut (*house).boards).write(heapless::Vec::new());
         (&raw mut (*house).circuits).write(heapless::Vec::new());
         &mut *house

@@ -2,8 +2,6 @@
 #![no_std]
 #![no_main]
 
-#[path = "../samples.rs"]
-mod samples;
 #[path = "../start.rs"]
 mod start;
 
@@ -14,6 +12,7 @@ use faultpath::profile::Profile;
 use faultpath::source::Source;
 use faultpath::supply::Earthing;
 use faultpath::verdict::{Finding, Outcome, Recorder};
+use faultpath_firmware::samples;
 
 static PROFILE: Profile = Profile::UK;
 
@@ -38,8 +37,8 @@ fn check(profile: &Profile, source: &Source, circuit: &Circuit) -> Outcome {
 }
 
 fn work() -> u32 {
-    let n = black_box(samples::FIGURES);
-    let (Some(circuit), Some(supply)) = (samples::circuit(&n), samples::supply(&n)) else {
+    let (wired, ze) = black_box((samples::PROBE, samples::PROBE_ZE));
+    let (Some(circuit), Some(supply)) = (samples::circuit(&wired), samples::supply(ze)) else {
         return 9;
     };
     let source = Source::at_origin(&supply, Earthing::TnCS, &PROFILE);
