@@ -101,6 +101,29 @@ describe("the format", () => {
   });
 });
 
+describe("the one-line diagram", () => {
+  for (const [name, viewport] of [["phone", phone], ["desktop", desktop]]) {
+    it(`is the way to every place, with its verdict in words (${name})`, async () => {
+      const page = await visit({ viewport });
+      await page.getByRole("link", { name: "One-line diagram" }).click();
+      await page.locator(".drawing a").last().waitFor();
+      const links = page.locator(".drawing a");
+      assert.equal(await links.count(), 1 + example.boards.length + example.circuits.length);
+      for (const link of await links.all()) {
+        assert.match(await link.textContent(), / (Pass|Fail|Cannot say) /);
+        const { height, width } = await link.locator(".reach").boundingBox();
+        assert.ok(height >= 44 && width >= 44, `${height} x ${width}`);
+      }
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      assert.equal(await page.locator(".as-table tbody tr").count(), await links.count());
+      await page.getByRole("link", { name: /^Outside socket RCBO type B.* Fail/ }).focus();
+      await page.keyboard.press("Enter");
+      await eventually(() => page.locator("h1").innerText(), "Outside socket");
+      await leave(page);
+    });
+  }
+});
+
 describe("earthing away from the house", () => {
   const dome = example.boards.findIndex(({ id }) => id === "dome");
   const entry = (key) => `boards[${dome}].${key}`;
@@ -800,6 +823,10 @@ describe("offline", () => {
 describe("for every hand and eye", () => {
   const views = {
     whole: async () => {},
+    drawing: async (page) => {
+      await page.evaluate(() => (location.hash = "#/drawing"));
+      await page.locator(".drawing a").last().waitFor();
+    },
     supply: async (page) => {
       await page.evaluate(() => (location.hash = "#/supply"));
       await unfold(page, "What arrives", "Fault current", "Device ahead", "Conductors at", "Earthing and bonding");

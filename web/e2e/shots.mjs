@@ -58,6 +58,7 @@ const views = {
     await page.evaluate(() => (location.hash = "#/earthing/dome"));
     await ready(page);
   }],
+  drawing: ["#/drawing"],
   job: ["#/job"],
   glance: ["#/readings"],
   metersupply: ["#/supply/meter"],

@@ -5,9 +5,9 @@ import { exists } from "./job/tree";
 import type { Place } from "./job/types";
 import { job } from "./state";
 
-type Single = "whole" | "job" | "rules" | "readings" | "instruments" | "record";
+type Single = "whole" | "job" | "rules" | "readings" | "instruments" | "record" | "drawing";
 export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" };
-const singles: readonly string[] = ["job", "rules", "readings", "instruments", "record"] satisfies Single[];
+const singles: readonly string[] = ["job", "rules", "readings", "instruments", "record", "drawing"] satisfies Single[];
 
 const hash = signal(typeof location === "undefined" ? "" : location.hash);
 

@@ -34,6 +34,7 @@ export const words = {
     pathHint: "From the supply downwards. Step onto any point to see its reasons or to change it.",
     loose: "Not connected to the supply",
     rulesNow: (name: string) => `Judged by: ${name}`,
+    drawing: "One-line diagram",
     noJudgement: "Nothing could be judged as it stands.",
   },
 

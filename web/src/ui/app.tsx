@@ -14,6 +14,7 @@ const views = {
   readings: later(() => import("./glance").then((part) => part.GlanceView)),
   instruments: later(() => import("./instruments").then((part) => part.InstrumentsView)),
   record: later(() => import("./record").then((part) => part.RecordView)),
+  drawing: later(() => import("./drawing").then((part) => part.DrawingView)),
   job: later(() => import("./job").then((part) => part.JobView)),
   rules: later(() => import("./rules").then((part) => part.RulesView)),
 };

@@ -5,6 +5,15 @@ import type { Outcome } from "../job/types";
 export function Mark({ outcome, size = 24 }: { outcome: Outcome; size?: number }) {
   return (
     <svg class={`mark mark-${outcome}`} width={size} height={size} viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+      <MarkShapes outcome={outcome} />
+    </svg>
+  );
+}
+
+/** The same inside another drawing. */
+export function MarkShapes({ outcome }: { outcome: Outcome }) {
+  return (
+    <>
       {outcome === "pass" && (
         <>
           <path d="M0 12h24" stroke="currentColor" stroke-width="3" />
@@ -32,7 +41,7 @@ export function Mark({ outcome, size = 24 }: { outcome: Outcome; size?: number }
           <circle cx="12" cy="12" r="2" fill="currentColor" />
         </>
       )}
-    </svg>
+    </>
   );
 }
 
@@ -48,6 +57,7 @@ const drawings = {
   minus: "M5 12h14",
   copy: "M8 8h12v12H8zM4 16V4h12",
   meter: "M5 4h14v16H5zM8.5 8h7v4h-7zM12 16.5h.01M8.5 16.5h.01M15.5 16.5h.01",
+  drawing: "M5 4v16M5 7h6M5 16h6M11 4.5h8v5h-8zM11 13.5h8v5h-8z",
   print: "M7 9V4h10v5M7 17H4v-7h16v7h-3M7 14h10v6H7z",
   save: "M12 4v11M7 11l5 5 5-5M5 20h14",
   remove: "M5 7h14M10 4h4M7 7l1 13h8l1-13",

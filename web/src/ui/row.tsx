@@ -26,9 +26,9 @@ export function tellFacts(place: Place, judgement: number): { symbol: string; sh
     .map(({ symbol, shown, unit }) => ({ symbol, shown: withUnit(shown, unit) }));
 }
 
-type Told = { name: string; what: string; verdicts: { outcome: Outcome; earthing: string }[]; facts: { symbol: string; shown: string }[][] };
+export type Told = { name: string; what: string; verdicts: { outcome: Outcome; earthing: string }[]; facts: { symbol: string; shown: string }[][] };
 
-function tell(of: Job, place: Place): Told {
+export function tell(of: Job, place: Place): Told {
   const key = placeKey(place);
   const circuit = place.kind === "circuit" ? of.circuits.find(({ id }) => id === place.id) : undefined;
   const what = place.kind === "supply" ? nameIn("supply_earthing", of.supply.earthing) : circuit ? deviceLine(circuit.device) : "";

@@ -1,6 +1,6 @@
 // What a folded part holds, in one line: the values as entered, with the names the core gives them.
 
-import type { Device, Job, Section } from "../job/types";
+import type { Device, Job, Place, Section } from "../job/types";
 import { showNumber } from "../job/number";
 import { job } from "../state";
 import { words } from "../words";
@@ -18,6 +18,15 @@ export function Summary({ of }: { of: (job: Job) => string }) {
 
 export function deviceLine(device: Device): string {
   return join([shortNameIn("family", device.family), amount(device.rating, "A")]);
+}
+
+/** What protects a place: its device and its RCD. */
+export function protection(of: Job, place: Place): string {
+  const circuit = place.kind === "circuit" ? of.circuits.find(({ id }) => id === place.id) : undefined;
+  const board = place.kind === "board" ? of.boards.find(({ id }) => id === place.id) : undefined;
+  const rcd = circuit?.rcd ?? board?.rcd;
+  const device = place.kind === "supply" ? of.supply.device : circuit?.device;
+  return join([device && deviceLine(device), rcd && `RCD ${amount(rcd.sensitivity, "mA", -3) ?? ""}`]);
 }
 
 export const line = {
@@ -66,8 +75,7 @@ export const line = {
     return yes === "" ? words.form.none : yes;
   },
   protect: (id: string) => (job: Job) => {
-    const circuit = job.circuits.find((one) => one.id === id);
-    return circuit ? join([deviceLine(circuit.device), circuit.rcd && `RCD ${amount(circuit.rcd.sensitivity, "mA", -3) ?? ""}`]) : "";
+    return protection(job, { kind: "circuit", id });
   },
   section: (id: string, index: number) => (job: Job) => {
     const at = sectionAt(job, id, index);

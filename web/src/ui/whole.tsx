@@ -30,7 +30,7 @@ export function WholeView() {
         <section class="whole-verdict" id="verdict" aria-label={words.found.title}>
           <Verdict />
           <Caution />
-          <p class="acts whole-acts"><a class="act" href="#/readings"><Icon name="meter" />{words.meter.glance.title}</a></p>
+          <p class="acts whole-acts"><a class="act" href="#/readings"><Icon name="meter" />{words.meter.glance.title}</a><a class="act" href="#/drawing"><Icon name="drawing" />{w.drawing}</a></p>
           <p class="rules-now"><a href="#/rules">{w.rulesNow(rules)}</a></p>
         </section>
         <div class="whole-first">
