@@ -111,6 +111,12 @@ function wasm(question) {
       return { value: site.readings(job) };
     case 'solve':
       return { value: core.solve(job, 0, circuit) };
+    case 'curves':
+      return { value: site.curves(job, 0, circuit) };
+    case 'drop-profile':
+      return { value: site.drop_profile(job, 0, circuit) };
+    case 'area-map':
+      return { value: site.area_map(job, 0, circuit) };
     case 'earthing':
       return { value: site.earthing(job, question.inputs.board) };
     case 'electrode':
@@ -223,6 +229,20 @@ test('the readings of a job are judged alike, and nothing missing may be energis
     }
   });
   assert.ok(judgedReadings > 1000, `${judgedReadings}`);
+});
+
+test('the pictures of the circuits of every example are drawn alike', () => {
+  const questions = [];
+  for (const job of [json(ROOT, 'web/src/example-job.json'), ...examples.map(example)]) {
+    const step = job.circuits.length > 20 ? 20 : 1;
+    for (let n = 0; n < job.circuits.length; n += step) {
+      const inputs = { job, circuit: job.circuits[n].id };
+      for (const ask of ['curves', 'drop-profile', 'area-map']) questions.push({ ask, inputs });
+    }
+  }
+  let cells = 0;
+  for (const { value } of both(questions)) for (const row of value?.rows ?? []) cells += row.cells.filter(Boolean).length;
+  assert.ok(cells > 2000, `${cells}`);
 });
 
 test('every circuit of every example is solved alike', () => {

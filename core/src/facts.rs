@@ -610,45 +610,147 @@ fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
     sum / (count * (b - a))
 }
 
-/// Worst drop of a ring over I·Z of the whole loop: 1/4 with all at its middle, towards 1/8 for many points.
-///
-/// Points are evenly spaced by length, the loop may be of unlike sections; both ends are at one potential, so
-/// the influence of a current at w on a point at v is min(w, v)·(1 − max(w, v)), w and v being shares of the
-/// loop's impedance. `loops` are the impedances of line and neutral of every section.
-fn ring_share(circuit: &Circuit, loops: &[Z], n: u8) -> f32 {
-    if n <= 1 {
-        return 0.25;
+/// The loop of a ring: the points on it evenly spaced by length, a single one in its middle, and where they are in
+/// shares of what is spread over it.
+struct Loop {
+    /// Length and weight of each section of the run.
+    pieces: Vec<(f32, f32), SECTIONS>,
+    length: f32,
+    weight: f32,
+    points: u8,
+}
+
+impl Loop {
+    /// `weights` of all sections, spurs too.
+    fn new(circuit: &Circuit, weights: impl Iterator<Item = f32>) -> Self {
+        let mut pieces = Vec::new();
+        let (mut length, mut weight) = (0.0, 0.0);
+        for (s, own) in circuit.sections.iter().zip(weights) {
+            if s.part == Part::Run {
+                // As many as there are sections.
+                let _ = pieces.push((s.length.get(), own));
+                length += s.length.get();
+                weight += own;
+            }
+        }
+        Self {
+            pieces,
+            length,
+            weight,
+            points: circuit.load.points,
+        }
     }
-    let run = || {
-        let all = circuit.sections.iter().zip(loops);
-        all.filter(|(s, _)| s.part == Part::Run)
-    };
-    let all = run().fold(0.0, |sum, (_, z)| sum + z.magnitude());
-    let total = run().fold(0.0, |sum, (s, _)| sum + s.length.get());
-    // Share of the loop's impedance up to a length along it.
-    let share_at = |at: f32| {
+
+    /// Share of the weight up to a length along it.
+    fn share_at(&self, at: f32) -> f32 {
         let mut length = 0.0;
         let mut sum = 0.0;
-        for (s, z) in run() {
-            let own = s.length.get();
-            sum += between((at - length) / own, 0.0, 1.0) * z.magnitude();
+        for (own, weight) in &self.pieces {
+            sum += between((at - length) / own, 0.0, 1.0) * weight;
             length += own;
         }
-        sum / all
-    };
-    let count = f32::from(n);
-    let place = |i: u8| share_at(total * f32::from(i) / (count + 1.0));
-    let mut worst: f32 = 0.0;
-    for j in 1..=n {
-        let v = place(j);
+        sum / self.weight
+    }
+
+    /// How far along point `i`, counted from 1, is.
+    fn length_of(&self, i: u8) -> f32 {
+        self.length * f32::from(i) / (f32::from(self.points) + 1.0)
+    }
+
+    /// Drop at the share `v` over that of all of the load through all of the loop.
+    ///
+    /// Both ends are at one potential, so the influence of a current at w on a point at v is
+    /// min(w, v)·(1 − max(w, v)).
+    fn drop_at(&self, v: f32) -> f32 {
+        if self.points <= 1 {
+            return 0.5f32.min(v) * (1.0 - 0.5f32.max(v));
+        }
         let mut sum = 0.0;
-        for i in 1..=n {
-            let w = place(i);
+        for i in 1..=self.points {
+            let w = self.share_at(self.length_of(i));
             sum += w.min(v) * (1.0 - w.max(v));
         }
-        worst = worst.max(sum / count);
+        sum / f32::from(self.points)
     }
-    worst
+
+    /// The worst of them: 1/4 with all in the middle, towards 1/8 for many points.
+    fn worst(&self) -> f32 {
+        if self.points <= 1 {
+            return 0.25;
+        }
+        let mut worst: f32 = 0.0;
+        for j in 1..=self.points {
+            worst = worst.max(self.drop_at(self.share_at(self.length_of(j))));
+        }
+        worst
+    }
+}
+
+/// Worst drop of a ring over I·Z of the whole loop. `loops` are the impedances of line and neutral of every section.
+fn ring_share(circuit: &Circuit, loops: &[Z]) -> f32 {
+    Loop::new(circuit, loops.iter().map(|z| z.magnitude())).worst()
+}
+
+/// A point along a circuit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Along {
+    /// The section it is in, or at the end of.
+    pub section: u8,
+    /// How far from the board along the run, in metres; of a spur from the run.
+    pub length: f32,
+    /// Drop from the board, in volts; of a spur from the run.
+    pub volts: f32,
+}
+
+/// Tells how the drop grows along a circuit whose sections have these drops, in volts, as the working has them:
+/// straight between the points told, which are the ends of sections and where load is taken off. A ring comes back to
+/// nothing. A spur is told by its end.
+///
+/// A section that has no drop told is left out.
+pub fn drop_along(circuit: &Circuit, volts: &[f32], tell: &mut dyn FnMut(Along)) {
+    let n = circuit.load.points;
+    let ring = circuit.shape == Shape::Ring;
+    let whole = Loop::new(circuit, volts.iter().copied());
+    let total = whole.length;
+    let worst = if ring { whole.worst() } else { 1.0 };
+    let taken = |i: u8| {
+        if ring {
+            whole.length_of(i)
+        } else {
+            total * f32::from(i) / f32::from(n)
+        }
+    };
+    let (mut from, mut before) = (0.0, 0.0);
+    for (section, (s, own)) in (0u8..).zip(circuit.sections.iter().zip(volts)) {
+        if s.part == Part::Spur {
+            tell(Along {
+                section,
+                length: s.length.get(),
+                volts: *own,
+            });
+            continue;
+        }
+        let to = from + s.length.get();
+        let all = carried(from, to, total, n) * (to - from);
+        let at = |x: f32| {
+            if ring {
+                whole.weight * whole.drop_at(whole.share_at(x)) / worst
+            } else {
+                before + own * (carried(from, x, total, n) * (x - from) / all)
+            }
+        };
+        let inside = (1..=n).map(taken).filter(|x| *x > from && *x < to);
+        for length in inside.chain(core::iter::once(to)) {
+            let volts = at(length);
+            tell(Along {
+                section,
+                length,
+                volts,
+            });
+        }
+        before += own;
+        from = to;
+    }
 }
 
 /// Current of a spur: its fuse, or what one twin socket takes; never more than the circuit's own.
@@ -815,7 +917,7 @@ fn own_drop<R: Recorder + ?Sized>(
             let _ = full.push(f.line.hot + f.neutral.hot);
             let _ = load.push(z.0 + z.1);
         }
-        (ring_share(circuit, &full, n), ring_share(circuit, &load, n))
+        (ring_share(circuit, &full), ring_share(circuit, &load))
     } else {
         (1.0, 1.0)
     };

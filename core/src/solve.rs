@@ -46,6 +46,8 @@ struct Branch<'a, const B: usize, const C: usize> {
     circuit: CircuitId,
     worst: Outcome,
     check: Option<Check>,
+    /// Of the findings as bad as that, the one with the least margin.
+    governing: Option<Finding>,
     seen: bool,
 }
 
@@ -69,6 +71,16 @@ impl<const B: usize, const C: usize> Recorder for Branch<'_, B, C> {
         if f.outcome > self.worst {
             self.worst = f.outcome;
             self.check = Some(f.check);
+            self.governing = None;
+        }
+        let margin = |f: &Finding| f.margin().unwrap_or(f32::INFINITY);
+        if f.outcome == self.worst
+            && self
+                .governing
+                .as_ref()
+                .is_none_or(|g| margin(f) < margin(g))
+        {
+            self.governing = Some(*f);
         }
     }
 }
@@ -79,20 +91,41 @@ pub fn judge<const B: usize, const C: usize>(
     earthing: Earthing,
     circuit: CircuitId,
 ) -> (Outcome, Option<Check>) {
-    let mut part = Branch {
-        inst,
-        circuit,
-        worst: Outcome::Pass,
-        check: None,
-        seen: false,
-    };
-    // Through the trait object: one walk for every recorder of a program is the smaller one.
-    let _ = assess(inst, earthing, &mut part as &mut dyn Recorder);
+    let part = branch(inst, earthing, circuit);
     if part.seen {
         (part.worst, part.check)
     } else {
         (Outcome::CannotSay, None)
     }
+}
+
+/// The finding that governs there: of those that come out worst, the one with the least of its limit left. None where
+/// the circuit can't be judged.
+pub fn governing<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    circuit: CircuitId,
+) -> Option<Finding> {
+    let part = branch(inst, earthing, circuit);
+    part.governing.filter(|_| part.seen)
+}
+
+fn branch<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    earthing: Earthing,
+    circuit: CircuitId,
+) -> Branch<'_, B, C> {
+    let mut part = Branch {
+        inst,
+        circuit,
+        worst: Outcome::Pass,
+        check: None,
+        governing: None,
+        seen: false,
+    };
+    // Through the trait object: one walk for every recorder of a program is the smaller one.
+    let _ = assess(inst, earthing, &mut part as &mut dyn Recorder);
+    part
 }
 
 /// Gives every section of the run a line conductor of another size. What goes with the line conductor goes
@@ -121,7 +154,8 @@ fn set_section_csa(s: &mut Section, csa: SquareMm) {
 }
 
 /// The material all sections share; none where they differ.
-fn material(circuit: &Circuit) -> Option<Material> {
+#[must_use]
+pub fn material(circuit: &Circuit) -> Option<Material> {
     let first = circuit.sections.first()?.material;
     circuit
         .sections
@@ -217,7 +251,8 @@ pub fn largest_rating<const B: usize, const C: usize>(
 }
 
 /// The longest section of the run, whose length is the one to look for, and that length.
-fn longest(circuit: &Circuit) -> Option<(u8, f32)> {
+#[must_use]
+pub fn longest(circuit: &Circuit) -> Option<(u8, f32)> {
     let mut best: Option<(u8, f32)> = None;
     for (index, s) in (0u8..).zip(&circuit.sections) {
         let length = s.length.get();

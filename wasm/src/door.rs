@@ -6,7 +6,7 @@ use crate::value::Value;
 #[cfg(feature = "design")]
 use crate::{answer, solutions};
 #[cfg(feature = "site")]
-use crate::{earthing as ways, readings as tests};
+use crate::{earthing as ways, pictures, readings as tests};
 use crate::{js, read};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -96,6 +96,47 @@ pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
 pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
     to_js(&ways::electrode(&mut read::read(&job), board, target))
+}
+
+/// The bands of the devices in series up to a circuit, which goes first, and the fault currents.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn curves(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&pictures::curves(&read::read(&job), judgement, circuit))
+}
+
+/// How the volt drop grows from the origin to the end of a circuit.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn drop_profile(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&pictures::drop_profile(
+        &read::read(&job),
+        judgement,
+        circuit,
+    ))
+}
+
+/// How a circuit comes out by size and length.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn area_map(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+    let job = from_js(job)?;
+    to_js(&pictures::area_map(
+        &mut read::read(&job),
+        judgement,
+        circuit,
+    ))
 }
 
 /// Answers one question of the evidence, see [`crate::evidence`]. Not in the page's file.

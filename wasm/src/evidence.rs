@@ -10,6 +10,7 @@ use crate::answer::{answer, check_of};
 use crate::earthing as compare;
 use crate::names::{self, Choices, choices};
 use crate::out::{Out, joined};
+use crate::pictures;
 #[cfg(target_os = "none")]
 use crate::prelude::*;
 use crate::read::{self, reason_name};
@@ -483,6 +484,15 @@ fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
         },
         "solve" => Reply::Answer {
             value: solutions::solve(&mut job(), 0, inputs.text("circuit")?),
+        },
+        "curves" => Reply::Answer {
+            value: pictures::curves(&job(), 0, inputs.text("circuit")?),
+        },
+        "drop-profile" => Reply::Answer {
+            value: pictures::drop_profile(&job(), 0, inputs.text("circuit")?),
+        },
+        "area-map" => Reply::Answer {
+            value: pictures::area_map(&mut job(), 0, inputs.text("circuit")?),
         },
         "earthing" => Reply::Answer {
             value: compare::earthing(&mut job(), inputs.text("board")?),

@@ -24,6 +24,7 @@ mod js;
 pub mod names;
 pub mod out;
 pub mod path;
+pub mod pictures;
 #[cfg(target_os = "none")]
 mod prelude;
 pub mod read;

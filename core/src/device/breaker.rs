@@ -46,20 +46,20 @@ pub(super) fn points(curve: Curve, rating: f32) -> Points {
     ]
 }
 
-/// A step as the latest time is: the sooner of the two limits around `i`.
-pub(super) fn earliest(curve: Curve, rating: f32, i: f32) -> Option<f32> {
+/// Up to which current it holds for how long, in amperes and seconds.
+pub(super) const fn holds(curve: Curve, rating: f32) -> [(f32, f32); 2] {
     let lower = match curve {
         Curve::B => 3.0,
         Curve::C => 5.0,
         Curve::D => 10.0,
     };
-    if i <= rating * 255.0 / 100.0 {
-        Some(1.0)
-    } else if i <= rating * lower {
-        Some(0.1)
-    } else {
-        None
-    }
+    [(rating * 255.0 / 100.0, 1.0), (rating * lower, 0.1)]
+}
+
+/// A step as the latest time is: the sooner of the two limits around `i`.
+pub(super) fn earliest(curve: Curve, rating: f32, i: f32) -> Option<f32> {
+    let mut limits = holds(curve, rating).into_iter();
+    limits.find(|(up_to, _)| i <= *up_to).map(|(_, time)| time)
 }
 
 /// The capacities the energy limits are given for.

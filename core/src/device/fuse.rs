@@ -192,23 +192,31 @@ pub(super) fn points(family: Family, rating: f32) -> Points {
     })
 }
 
-/// gG and BS 88-2 by the lower gates; for the others no lower edge is known.
-///
-/// Up to Imin(10 s) at least 10 s. From there to Imin(0.1 s) only I²t is bounded: it falls as the current
-/// rises, so it is at least that of the gate at 0.1 s. The gates are of the time before arcing.
-pub(super) fn earliest(family: Family, rating: f32, i: f32) -> Option<f32> {
+/// The lower gates, of gG and BS 88-2: Imin(10 s) and Imin(0.1 s), in amperes and seconds.
+pub(super) fn gates(family: Family, rating: f32) -> Option<[(f32, f32); 2]> {
     if !cfg!(any(feature = "gg", feature = "bs88-2"))
         || !matches!(family, Family::Gg | Family::Bs88_2)
     {
         return None;
     }
     let row = find(GATES.ratings, rating)?;
-    let (min_10, min_01) = (*GATES.min_10.get(row)?, *GATES.min_01.get(row)?);
+    Some([
+        (*GATES.min_10.get(row)?, 10.0),
+        (*GATES.min_01.get(row)?, 0.1),
+    ])
+}
+
+/// gG and BS 88-2 by the lower gates; for the others no lower edge is known.
+///
+/// Up to Imin(10 s) at least 10 s. From there to Imin(0.1 s) only I²t is bounded: it falls as the current
+/// rises, so it is at least that of the gate at 0.1 s. The gates are of the time before arcing.
+pub(super) fn earliest(family: Family, rating: f32, i: f32) -> Option<f32> {
+    let [(min_10, long), (min_01, short)] = gates(family, rating)?;
     if i <= min_10 {
-        Some(10.0)
+        Some(long)
     } else if i <= min_01 {
         let ratio = min_01 / i;
-        Some(0.1 * ratio * ratio)
+        Some(short * ratio * ratio)
     } else {
         None
     }

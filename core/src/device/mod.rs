@@ -34,10 +34,12 @@
 mod breaker;
 mod fuse;
 mod rcd;
+mod series;
 #[cfg(test)]
 mod tests;
 
 pub use rcd::{Rcd, RcdDelay, RcdType};
+pub use series::{Order, order, orders};
 
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{AmpSquaredSeconds, Amps, Ohms, Ratio, Seconds, Volts};
@@ -403,13 +405,8 @@ impl Device {
         if self.beyond_capacity(i) {
             return Known::NotKnown(WhyNot::AboveCapacity);
         }
-        let rating = self.rating.get();
-        let earliest = match self.family {
-            Family::Breaker(c) | Family::Rcbo(c) => breaker::earliest(c, rating, i.get()),
-            _ => fuse::earliest(self.family, rating, i.get()),
-        };
         self.latest(i).map(|(latest, _)| Band {
-            earliest: earliest.map(Seconds::raw),
+            earliest: self.earliest(i),
             latest,
         })
     }

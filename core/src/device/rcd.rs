@@ -104,6 +104,17 @@ impl Rcd {
         self.delay
     }
 
+    /// Whether it surely lets one behind it go first, of this IΔn and `general` where that has no delay: type S, at
+    /// least three times the IΔn, and the other without delay (BS 7671 536, IEC 60364-5-53, from memory).
+    #[must_use]
+    pub fn lets_go_first(&self, behind: Amps, general: bool) -> bool {
+        // By whole milliamperes: three times 0.1 A is 0.3 A.
+        let milli = |i: Amps| libm::roundf(i.get() * 1000.0);
+        self.delay == RcdDelay::Selective
+            && general
+            && milli(self.sensitivity) >= 3.0 * milli(behind)
+    }
+
     fn steps(&self) -> impl Iterator<Item = (f32, f32)> {
         let (sensitivity, delay) = (self.sensitivity.get(), self.delay);
         TIMES

@@ -682,3 +682,108 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn edges_are_the_times_between_their_corners() {
+    let log_line = |a: Point, b: Point, i: f32| {
+        let share = (i / a.current.get()).ln() / (b.current.get() / a.current.get()).ln();
+        a.time.get() * (b.time.get() / a.time.get()).powf(share)
+    };
+    for d in all() {
+        let late: Vec<Point> = d.late_edge().collect();
+        for pair in late.windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            assert!(a.current <= b.current && a.time >= b.time, "{d:?}");
+            if a.current == b.current {
+                continue;
+            }
+            let i = (a.current.get() * b.current.get()).sqrt();
+            if let Known::Value(band) = d.time(amps(i)) {
+                let drawn = log_line(a, b, i);
+                assert!((band.latest.get() / drawn - 1.0).abs() < 1e-4, "{d:?} {i}");
+            }
+        }
+        let early: Vec<Point> = d.early_edge().collect();
+        if let Some(first) = early.first() {
+            assert_eq!(d.earliest(first.current), Some(first.time), "{d:?}");
+            assert!(
+                d.earliest(amps(early.last().unwrap().current.get() * 1.001))
+                    .is_none()
+            );
+        } else {
+            assert!(d.earliest(amps(d.rating().get())).is_none());
+        }
+        for pair in early.windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            if a.current == b.current {
+                continue;
+            }
+            let i = (a.current.get() * b.current.get()).sqrt();
+            let t = d.earliest(amps(i)).unwrap().get();
+            assert!((t / log_line(a, b, i) - 1.0).abs() < 1e-4, "{d:?} {i}");
+        }
+    }
+}
+
+proptest! {
+    #[test]
+    fn orders_cover_all_currents_and_are_those_at_each(
+        a in 0usize..12, b in 0usize..12, x in 0usize..30, y in 0usize..30, shares in proptest::collection::vec(0.0f32..1.0, 20),
+    ) {
+        let of = |f: usize, n: usize| {
+            let ratings = Device::ratings(FAMILIES[f]);
+            device(FAMILIES[f], ratings[n % ratings.len()])
+        };
+        let (above, below) = (of(a, x), of(b, y));
+        let (from, to) = (amps(1.5 * below.rating().get()), amps(20_000.0));
+        let mut all = Vec::new();
+        orders(&above, &below, from, to, |f, t, o| all.push((f, t, o)));
+        prop_assert_eq!(all.first().unwrap().0, from);
+        prop_assert_eq!(all.last().unwrap().1, to);
+        for pair in all.windows(2) {
+            prop_assert_eq!(pair[0].1, pair[1].0);
+            prop_assert!(pair[0].2 != pair[1].2, "{:?}", all);
+        }
+        for share in shares {
+            let i = amps(from.get() * (to.get() / from.get()).powf(share));
+            let (.., said) = all.iter().find(|(f, t, _)| *f < i && i < *t).copied().unwrap_or((i, i, order(&above, &below, i)));
+            prop_assert_eq!(said, order(&above, &below, i), "{:?} over {:?} at {:?}: {:?}", above, below, i, all);
+            if said == Order::LoadSideFirst {
+                let latest = below.time(i).value().unwrap().latest;
+                prop_assert!(above.earliest(i).is_some_and(|t| t >= latest));
+            }
+        }
+    }
+}
+
+#[test]
+fn two_breakers_are_selective_up_to_what_the_larger_holds() {
+    // Type B 16 trips within 0.1 s from 80 A on; type C 63 does not up to 315 A.
+    let (above, below) = (
+        device(Family::Breaker(Curve::C), 63.0),
+        device(Family::Breaker(Curve::B), 16.0),
+    );
+    let mut all = Vec::new();
+    orders(&above, &below, amps(23.2), amps(3000.0), |f, t, o| {
+        all.push((f.get(), t.get(), o))
+    });
+    assert!(
+        all.contains(&(80.0, 315.0, Order::LoadSideFirst)),
+        "{all:?}"
+    );
+    assert_eq!(all.last().unwrap().2, Order::TooQuick);
+    // Of a fuse without lower gates nothing is sure.
+    assert_eq!(
+        order(&device(Family::Bs1361, 100.0), &below, amps(200.0)),
+        Order::NoLowerEdge
+    );
+    // A small fuse in front of a large breaker goes first.
+    assert_eq!(
+        order(
+            &device(Family::Gg, 6.0),
+            &device(Family::Breaker(Curve::D), 32.0),
+            amps(81.0)
+        ),
+        Order::SupplySideFirst
+    );
+}

@@ -559,7 +559,7 @@ fn candidates(
     };
     let selective = made(RcdDelay::Selective)
         .filter(move |rcd| {
-            behind.is_some_and(|(largest, general)| lets_go_first(*rcd, largest, general))
+            behind.is_some_and(|(largest, general)| rcd.lets_go_first(Amps::raw(largest), general))
         })
         .map(|rcd| (rcd, Selective::Yes));
     let word = if behind.is_some() {
@@ -859,7 +859,7 @@ fn side<const B: usize, const C: usize>(
     }
     if let RcdNeed::This { rcd, .. } = out.rcd {
         let general = rcd.delay() == RcdDelay::None;
-        let too_soon = |front: Rcd| !lets_go_first(front, rcd.sensitivity().get(), general);
+        let too_soon = |front: Rcd| !front.lets_go_first(rcd.sensitivity(), general);
         if some_upstream(inst, feed, too_soon) {
             caution |= Caution::UPSTREAM_NOT_SELECTIVE;
         }
@@ -905,16 +905,6 @@ fn added_electrode<const B: usize, const C: usize>(
         f.outcome = f.outcome.worse(Outcome::CannotSay);
     }
     f
-}
-
-/// Whether one RCD lets another behind it go first: type S, at least three times the IΔn, and the other
-/// without delay.
-fn lets_go_first(front: Rcd, sensitivity: f32, general: bool) -> bool {
-    // By whole milliamperes: three times 0.1 A is 0.3 A.
-    let milli = |i: f32| libm::roundf(i * 1000.0);
-    front.delay() == RcdDelay::Selective
-        && general
-        && milli(front.sensitivity().get()) >= 3.0 * milli(sensitivity)
 }
 
 /// Whether some RCD between the origin and the feed's far end is as `wanted`.
