@@ -19,7 +19,7 @@ export default ts.config(
     languageOptions: {
       globals: Object.fromEntries(
         ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage", "sessionStorage",
-          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "Event", "window"].map((name) => [name, "readonly"]),
+          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image"].map((name) => [name, "readonly"]),
       ),
     },
   },

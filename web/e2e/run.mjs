@@ -3,62 +3,12 @@ import assert from "node:assert/strict";
 import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { after, before, describe, it } from "node:test";
+import { describe, it } from "node:test";
 import axe from "axe-core";
-import { openBrowser } from "./browser.mjs";
+import { alone, circuit, desktop, eventually, example, field, here, home, kept, leave, phone, press, take, unfold, visit, whole } from "./kit.mjs";
 import { dist, serve } from "./serve.mjs";
 
-const phone = { width: 360, height: 740 };
-const desktop = { width: 1280, height: 800 };
-const example = JSON.parse(await readFile(new URL("../src/example-job.json", import.meta.url), "utf8"));
-const circuit = (id) => example.circuits.findIndex((one) => one.id === id);
-
-let browser;
-let site;
-const foreign = [];
-const complaints = [];
-
-/** A fresh visitor. Every request to elsewhere and every complaint of the browser is collected. */
-async function visit({ hash = "", viewport = phone, colorScheme = "light", worker = false, base = site, files } = {}) {
-  const context = await browser.newContext({
-    viewport, colorScheme, reducedMotion: "reduce", serviceWorkers: worker ? "allow" : "block", hasTouch: viewport === phone, acceptDownloads: files === true,
-  });
-  context.on("request", (request) => {
-    const url = request.url();
-    if (!url.startsWith(base.origin) && !url.startsWith("blob:") && !url.startsWith("data:")) foreign.push(url);
-  });
-  const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
-  page.on("pageerror", (error) => complaints.push(String(error)));
-  page.on("console", (message) => message.type() === "error" && !message.text().includes("ERR_INTERNET_DISCONNECTED") && complaints.push(message.text()));
-  await page.addInitScript(() => {
-    document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
-  });
-  await page.goto(base.url + hash);
-  await page.waitForSelector(".bar");
-  return page;
-}
-
-const leave = (page) => page.context().close();
-const whole = (page) => page.locator(".bar-said").first().locator("b").innerText();
-const here = (page) => page.locator(".bar-here b").innerText();
-const field = (page, path) => page.locator(`[id="f-${path}"]`);
-const press = (page, name) => page.getByRole("button", { name }).first().click();
-const unfold = async (page, ...names) => {
-  for (const name of names) {
-    const button = page.locator(".fold-head button").filter({ hasText: name }).first();
-    if ((await button.getAttribute("aria-expanded")) === "false") await button.click();
-  }
-};
-const eventually = async (read, wanted, what = "") => {
-  let got;
-  for (let i = 0; i < 100; i += 1) {
-    got = await read();
-    if (got === wanted) return;
-    await new Promise((done) => setTimeout(done, 30));
-  }
-  assert.equal(got, wanted, what);
-};
+home();
 
 /** The ways of earthing the observatory, once they are there. */
 const compared = async (page) => {
@@ -67,15 +17,6 @@ const compared = async (page) => {
 };
 const way = (page, name) => page.locator(".way").filter({ has: page.getByRole("heading", { name, exact: true }) });
 const ways = ["The supply's earth, over the feed", "Its own electrode (TT)", "The supply's earth and an electrode"];
-
-before(async () => {
-  browser = await openBrowser();
-  site = await serve();
-});
-after(async () => {
-  await browser?.close();
-  await site?.stop();
-});
 
 describe("the format", () => {
   it("knows the same choices as the core, and every one has a name", async () => {
@@ -185,16 +126,15 @@ describe("earthing away from the house", () => {
     const said = await own.locator(".tag-word").innerText();
     await own.getByRole("button", { name: /Take this way/ }).click();
     await own.locator(".taken").waitFor();
-    const job = () => page.evaluate(() => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}"));
-    const kept = async () => (await job()).boards?.[dome];
-    await eventually(async () => (await kept())?.earthing, "own-electrode");
-    const board = await kept();
+    const placed = async () => (await kept(page))?.boards[dome];
+    await eventually(async () => (await placed())?.earthing, "own-electrode");
+    const board = await placed();
     assert.ok(board.ra > 1 && board.rcd === null && board.site.in_addition === false);
-    assert.equal((await job()).circuits[circuit("hill")].rcd.delay, "selective");
+    assert.equal((await kept(page)).circuits[circuit("hill")].rcd.delay, "selective");
     // The job is now what was said of it.
     assert.equal(await own.locator(".tag-word").innerText(), said);
     await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
-    await eventually(async () => (await kept())?.earthing, "as-supply");
+    await eventually(async () => (await placed())?.earthing, "as-supply");
     assert.equal(await own.locator(".taken").count(), 0);
     await leave(page);
   });
@@ -397,8 +337,7 @@ describe("the page", () => {
     const lost = structuredClone(example);
     lost.boards[1].fed_by = "nothing";
     for (const job of [circle, lost]) {
-      await page.evaluate(() => (location.hash = "#/job"));
-      await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+      await take(page, job);
       await page.locator(".refused li").first().waitFor();
       assert.match(await page.locator(".refused").innerText(), /\w{3}/);
       assert.notEqual(await whole(page), "Pass");
@@ -415,8 +354,7 @@ describe("the page", () => {
     const many = structuredClone(example);
     for (let i = 0; i < 200; i += 1) many.circuits.push({ ...structuredClone(example.circuits[0]), id: `more${i}` });
     for (const [job, least] of [[odd, 2], [many, 1]]) {
-      await page.evaluate(() => (location.hash = "#/job"));
-      await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
+      await take(page, job);
       await page.locator(".refused li").first().waitFor();
       assert.ok((await page.locator(".refused li").count()) >= least);
       assert.notEqual(await whole(page), "Pass");
@@ -488,50 +426,6 @@ describe("the page", () => {
     await leave(page);
   });
 
-  it("keeps the job over a closed page, and puts aside one that it can't read", async () => {
-    const page = await visit({ hash: "#/job" });
-    await page.getByRole("textbox", { name: "Name" }).fill("Dome on the moor");
-    await page.waitForFunction(() => localStorage.getItem("faultpath.job")?.includes("Dome on the moor"));
-    await page.goto("about:blank");
-    await page.goto(site.url);
-    await eventually(() => page.locator("h1").innerText(), "Dome on the moor");
-    // The page keeps the job once more when it is left: what is spoiled has to be spoiled after that.
-    await page.context().addInitScript(() => {
-      if (location.protocol === "about:" || sessionStorage.getItem("once")) return;
-      sessionStorage.setItem("once", "1");
-      localStorage.setItem("faultpath.job", '{"format":"faultpath-job","version":9}');
-    });
-    await page.goto("about:blank");
-    await page.goto(site.url);
-    await eventually(() => page.locator("h1").innerText(), example.name);
-    assert.match(await page.locator(".notice").innerText(), /put aside/);
-    assert.match(await page.evaluate(() => localStorage.getItem("faultpath.job.unread")), /"version":9/);
-    await leave(page);
-  });
-
-  it("saves a file that opens again, and refuses one that is no job", async () => {
-    const page = await visit({ hash: "#/job", files: true });
-    const [download] = await Promise.all([page.waitForEvent("download"), press(page, "Save as a file")]);
-    const saved = JSON.parse(await readFile(await download.path(), "utf8"));
-    assert.deepEqual(saved, example);
-    const open = (text) => page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(text) });
-    for (const [text, wanted] of [
-      ["not json", /not JSON/],
-      ["[]", /not opened/],
-      [JSON.stringify({ ...example, colour: "red" }), /colour: there is no such entry/],
-      [JSON.stringify({ ...example, version: 2 }), /newer version/],
-      [JSON.stringify({ ...example, boards: [{ ...example.boards[0], extraneous: "yes" }] }), /boards\[0\]\.extraneous/],
-      ["x".repeat(5_000_001), /too large/],
-    ]) {
-      await open(text);
-      await eventually(async () => wanted.test(await page.locator(".refused-file").innerText().catch(() => "")), true, text.slice(0, 40));
-    }
-    assert.equal(await page.getByRole("textbox", { name: "Name" }).inputValue(), example.name);
-    await open(JSON.stringify({ ...saved, name: "From a file" }));
-    await eventually(() => page.locator("h1").innerText(), "From a file");
-    await leave(page);
-  });
-
   it("judges by rules that were changed", async () => {
     const page = await visit({ hash: "#/rules" });
     await press(page, "Make a copy I can change");
@@ -551,11 +445,6 @@ describe("the readings", () => {
   };
   const outcome = (page, path) => page.locator(".reading").filter({ has: field(page, path) }).locator(".outcome-head strong").innerText();
   const gate = (page) => page.locator(".gate .plate-head strong").innerText();
-  const load = async (page, job) => {
-    await page.evaluate(() => (location.hash = "#/job"));
-    await page.locator("input[type=file]").setInputFiles({ name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(job)) });
-    await page.locator(".notice").filter({ hasText: "opened" }).waitFor();
-  };
   const good = () => structuredClone(example.circuits[circuit("hall")].tests);
 
   it("says at once what a reading is: clear, near its limit, beyond, over range", async () => {
@@ -595,7 +484,7 @@ describe("the readings", () => {
     assert.equal(await field(page, tests("kitchen", "rcd[1].reading")).inputValue(), "24");
     assert.match(await page.locator(".outcome").filter({ hasText: "300" }).first().innerText(), /at most 300\sms/);
     await field(page, tests("kitchen", "rcd[1].reading")).fill("31,5");
-    await page.waitForFunction(() => JSON.parse(localStorage.getItem("faultpath.job") ?? "{}").circuits?.[0].tests.rcd[1].reading.shown === 0.0315);
+    await eventually(async () => (await kept(page))?.circuits[0].tests.rcd[1].reading.shown, 0.0315);
     await page.evaluate(() => (location.hash = "#/supply/meter"));
     await open(page, "fault-current");
     assert.equal(await field(page, "supply.tests.fault.line_neutral").inputValue(), "1.18");
@@ -614,7 +503,7 @@ describe("the readings", () => {
     const steps = { protective: { r1r2: null, r2: null }, insulation: { insulation: [] }, polarity: { polarity: null } };
     const whole = structuredClone(example);
     for (const one of whole.circuits) if (one.board === "house" && one.id === "hall") one.tests = { ...good(), zs: null, rcd: [], energised: false };
-    await load(page, whole);
+    await take(page, whole);
     await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
     await page.locator(".gate").waitFor();
     assert.equal(await gate(page), "May be energised", await page.locator(".gate").innerText());
@@ -622,7 +511,7 @@ describe("the readings", () => {
     for (const [step, without] of Object.entries(steps)) {
       const lacking = structuredClone(whole);
       Object.assign(lacking.circuits[circuit("hall")].tests, without);
-      await load(page, lacking);
+      await take(page, lacking);
       await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
       await page.locator(".gate").waitFor();
       assert.equal(await gate(page), "Keep it off", step);
@@ -632,7 +521,7 @@ describe("the readings", () => {
       assert.match(await page.locator(".next .next-name").innerText(), new RegExp(name), step);
       assert.ok((await page.locator(".next .before li").count()) > 0);
     }
-    await load(page, { ...whole, circuits: whole.circuits.map((one) => (one.id === "hall" ? { ...one, tests: { ...one.tests, gear_out: true } } : one)) });
+    await take(page, { ...whole, circuits: whole.circuits.map((one) => (one.id === "hall" ? { ...one, tests: { ...one.tests, gear_out: true } } : one)) });
     await page.evaluate(() => (location.hash = "#/circuit/hall/meter"));
     await eventually(() => gate(page), "Keep it off");
     await leave(page);
@@ -738,7 +627,7 @@ describe("the readings", () => {
     const page = await visit({ files: true });
     const job = structuredClone(example);
     job.circuits[circuit("hall")].name = "=1+1";
-    await load(page, job);
+    await take(page, job);
     await page.evaluate(() => (location.hash = "#/record"));
     const [table] = await Promise.all([page.waitForEvent("download"), press(page, "Table (CSV)")]);
     assert.match(table.suggestedFilename(), /\.csv$/);
@@ -882,6 +771,26 @@ describe("for every hand and eye", () => {
     },
     record: async (page) => page.evaluate(() => (location.hash = "#/record")),
     job: async (page) => page.evaluate(() => (location.hash = "#/job")),
+    pass: async (page) => {
+      await page.evaluate(() => (location.hash = "#/pass"));
+      await page.getByText(/letters long/).waitFor();
+    },
+    codes: async (page) => {
+      await page.evaluate(() => (location.hash = "#/pass"));
+      await page.getByText(/letters long/).waitFor();
+      await press(page, "Show as a code");
+    },
+    take: async (page) => {
+      await page.evaluate(() => (location.hash = "#/take/q1ZKVLJSKk9MLElMTVGyMtRRKkstKs7Mz1OyUjJUqgUA"));
+      await page.locator("[role=alert]").waitFor();
+    },
+    jobs: async (page) => {
+      await page.evaluate(() => (location.hash = "#/jobs"));
+      await press(page, "Start from the example");
+      await page.waitForFunction(() => location.hash === "#/");
+      await page.evaluate(() => (location.hash = "#/jobs"));
+      await page.locator(".job-more").first().click();
+    },
     rules: async (page) => {
       await page.evaluate(() => (location.hash = "#/rules"));
       await press(page, "Make a copy I can change");
@@ -1010,10 +919,4 @@ describe("for every hand and eye", () => {
   });
 });
 
-describe("alone", () => {
-  it("asked nothing of any other host, and the browser had nothing to complain about", () => {
-    assert.deepEqual(foreign, []);
-    assert.deepEqual(complaints, []);
-    assert.ok(site.asked.every((path) => path.startsWith("/tools/faultpath/")), "everything stays under the sub-path");
-  });
-});
+alone();

@@ -1,15 +1,16 @@
 import { render } from "preact";
 import { choices, openCore } from "./core";
-import { keep, kept } from "./keep";
+import { keep, openLast } from "./keep/open";
 import { followHash, view } from "./route";
 import { openSite } from "./site";
-import { job, offered } from "./state";
+import { offered } from "./state";
 import "./style/base.css";
 import "./style/path.css";
 import "./style/forms.css";
 import "./style/earthing.css";
 import "./style/meter.css";
 import "./style/record.css";
+import "./style/jobs.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { fetchAll } from "./ui/later";
@@ -17,12 +18,13 @@ import { keepOffline } from "./update";
 import { words } from "./words";
 
 /** What the first file alone can show. */
-const verdictViews: ReadonlySet<string> = new Set(["whole", "place", "job", "rules"]);
+const verdictViews: ReadonlySet<string> = new Set(["whole", "place", "job", "jobs", "pass", "take", "part", "rules"]);
 
 async function open(): Promise<void> {
   followTheme();
   const page = document.getElementById("page");
   if (!page) return;
+  const last = openLast();
   try {
     await openCore();
   } catch (reason) {
@@ -34,8 +36,7 @@ async function open(): Promise<void> {
     return;
   }
   offered.value = choices();
-  const last = kept();
-  if (last) job.value = last;
+  await last;
   followHash();
   const opened = openSite();
   // Who comes straight to what it judges waits for it.

@@ -5,15 +5,19 @@ import { exists } from "./job/tree";
 import type { Place } from "./job/types";
 import { job } from "./state";
 
-type Single = "whole" | "job" | "rules" | "readings" | "instruments" | "record" | "drawing";
-export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" };
-const singles: readonly string[] = ["job", "rules", "readings", "instruments", "record", "drawing"] satisfies Single[];
+const singles = ["job", "jobs", "pass", "rules", "readings", "instruments", "record", "drawing"] as const;
+type Single = "whole" | (typeof singles)[number];
+export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" }
+  /** A job, or a part of one, that came in the address. */
+  | { view: "take" | "part"; text: string };
 
 const hash = signal(typeof location === "undefined" ? "" : location.hash);
 
 export function readHash(text: string): View {
   const [, kind = "", ...rest] = text.split("/");
-  if (singles.includes(kind)) return { view: kind as Single };
+  const single = singles.find((one) => one === kind);
+  if (single !== undefined) return { view: single };
+  if (kind === "take" || kind === "part") return { view: kind, text: rest.join("/") };
   if (kind === "earthing") {
     const at = readHash(`#/board/${rest[0] ?? ""}`);
     return at.view === "place" ? { ...at, aspect: kind } : at;
@@ -52,6 +56,12 @@ export const view = computed<View>(() => {
 
 export function go(to: string): void {
   if (location.hash !== to) location.hash = to;
+  hash.value = to;
+}
+
+/** Goes there without a way back to where one stands now. */
+export function goInstead(to: string): void {
+  history.replaceState(history.state, "", to);
   hash.value = to;
 }
 

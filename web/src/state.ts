@@ -70,15 +70,58 @@ const future: Job[] = [];
 const longest = 200;
 const together = 2000;
 
+/** Where the job stands among its steps: each edit leads to the next one. */
+let position = 0;
+/** What was left behind since it was last kept. */
+let left = new Map<number, Job>();
+
 export const canUndo = signal(false);
 export const canRedo = signal(false);
 export const said = signal("");
 /** A short message with a way back, after something was removed or replaced. */
-export const notice = signal<{ text: string; undo: boolean } | null>(null);
+export const notice = signal<Notice | null>(null);
+export type Notice = { text: string; undo: (() => void) | null };
+
+/** A job with the steps that are not kept yet, and the last one that can be done again. */
+export type Unkept = { job: Job; position: number; left: ReadonlyMap<number, Job>; last: number };
+
+/** The job as it is to be kept now. Who could not keep it gives the steps back. */
+export function takeToKeep(): Unkept {
+  const taken = { job: job.peek(), position, left, last: position + future.length };
+  left = new Map();
+  return taken;
+}
+
+export function giveBack(steps: ReadonlyMap<number, Job>): void {
+  left = new Map([...steps, ...left]);
+}
+
+/** Every step is to be kept once more: the job goes where none of them is yet. */
+export function allToKeep(): void {
+  left = new Map([...past.map((one, at) => [position - past.length + at, one.job] as const), ...future.map((one, at) => [position + future.length - at, one] as const)]);
+}
+
+/** Shows another job, with its own steps. */
+export function present(next: Job, at = 0, steps: readonly (readonly [number, Job])[] = []): void {
+  batch(() => {
+    past.splice(0, past.length, ...steps.filter(([one]) => one < at).map(([, of]) => ({ job: of, field: "", at: 0 })));
+    future.splice(0, future.length, ...steps.filter(([one]) => one > at).map(([, of]) => of).reverse());
+    position = at;
+    left = new Map();
+    notice.value = null;
+    job.value = next;
+    note();
+  });
+}
 
 function note(): void {
   canUndo.value = past.length > 0;
   canRedo.value = future.length > 0;
+}
+
+function step(by: 1 | -1): void {
+  left.set(position, job.value);
+  position += by;
 }
 
 /** Makes `next` the job. Edits of one field in quick succession are taken back together. */
@@ -88,7 +131,10 @@ export function change(next: Job, field = ""): void {
   const now = performance.now();
   batch(() => {
     if (field !== "" && last?.field === field && now - last.at < together) last.at = now;
-    else past.push({ job: job.value, field, at: now });
+    else {
+      past.push({ job: job.value, field, at: now });
+      step(1);
+    }
     if (past.length > longest) past.shift();
     future.length = 0;
     job.value = next;
@@ -113,6 +159,7 @@ export function undo(): void {
   if (!last) return;
   batch(() => {
     future.push(job.value);
+    step(-1);
     job.value = last.job;
     notice.value = null;
     said.value = words.act.undone;
@@ -124,7 +171,8 @@ export function redo(): void {
   const next = future.pop();
   if (!next) return;
   batch(() => {
-    past.push({ job: job.value, field: "", at: performance.now() });
+    past.push({ job: job.value, field: "", at: 0 });
+    step(1);
     job.value = next;
     notice.value = null;
     said.value = words.act.redone;
@@ -133,7 +181,7 @@ export function redo(): void {
 }
 
 /** Tells what was done, and that it can be taken back. */
-export function tell(text: string, canTakeBack: boolean): void {
-  notice.value = { text, undo: canTakeBack };
+export function tell(text: string, canTakeBack: boolean | (() => void)): void {
+  notice.value = { text, undo: canTakeBack === true ? undo : canTakeBack === false ? null : canTakeBack };
   said.value = text;
 }

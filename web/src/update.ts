@@ -6,7 +6,7 @@ const waiting = signal<ServiceWorker | null>(null);
 export const newer = waiting;
 
 export function keepOffline(): void {
-  if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return;
+  if (!("serviceWorker" in navigator) || import.meta.env.MODE !== "production") return;
   void navigator.serviceWorker
     .register("./sw.js", { scope: "./" })
     .then((registration) => {

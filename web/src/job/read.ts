@@ -117,6 +117,32 @@ function takeObject(at: Schema, value: Record<string, unknown>, path: string, pr
   return out;
 }
 
+/** A job without the keys that may be missing and hold what they stand for: `readJob` makes the same of it. */
+export function lean(of: Job): unknown {
+  return leanIn(root, of);
+}
+
+function leanIn(node: Schema, value: unknown): unknown {
+  const at = resolve(node);
+  if (at.anyOf) {
+    const fits = at.anyOf.find((option) => {
+      const problems: Problem[] = [];
+      take(option, value, "", problems);
+      return problems.length === 0;
+    });
+    return fits ? leanIn(fits, value) : value;
+  }
+  if (Array.isArray(value)) return at.items ? value.map((item) => leanIn(at.items ?? {}, item)) : value;
+  if (!isRecord(value)) return value;
+  return Object.fromEntries(Object.entries(value).flatMap(([key, held]) => {
+    const kept = at.properties?.[key];
+    if (kept === undefined) return [[key, held]];
+    const empty = nothing(resolve(kept).type ?? []);
+    const same = held === empty || (Array.isArray(held) && Array.isArray(empty) && held.length === 0);
+    return same && !at.required?.includes(key) ? [] : [[key, leanIn(kept, held)]];
+  }));
+}
+
 /** What a key that may be missing stands for. */
 function nothing(types: string | readonly string[]): null | [] | false {
   if (types.includes("array")) return [];

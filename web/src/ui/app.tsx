@@ -10,24 +10,30 @@ import { WholeView } from "./whole";
 
 const EarthingView = later(() => import("./earthing").then((part) => part.EarthingView));
 const MeterView = later(() => import("./meter").then((part) => part.MeterView));
+const TakeView = later(() => import("./take").then((part) => part.TakeView));
+const PartView = later(() => import("./take").then((part) => part.PartView));
 const views = {
   readings: later(() => import("./glance").then((part) => part.GlanceView)),
   instruments: later(() => import("./instruments").then((part) => part.InstrumentsView)),
   record: later(() => import("./record").then((part) => part.RecordView)),
   drawing: later(() => import("./drawing").then((part) => part.DrawingView)),
   job: later(() => import("./job").then((part) => part.JobView)),
+  jobs: later(() => import("./jobs").then((part) => part.JobsView)),
+  pass: later(() => import("./pass").then((part) => part.PassView)),
   rules: later(() => import("./rules").then((part) => part.RulesView)),
 };
 
 /** What shows this place or part, where its code comes later. */
 function partOf(at: View) {
   if (at.view === "place") return at.aspect === "earthing" ? EarthingView : null;
+  if (at.view === "take") return TakeView;
+  if (at.view === "part") return PartView;
   return at.view === "meter" ? MeterView : at.view === "whole" ? null : views[at.view];
 }
 
 function Shown() {
   const at = view.value;
-  const key = "place" in at ? `${at.view} ${at.aspect ?? ""}${placeKey(at.place)}` : at.view;
+  const key = "place" in at ? `${at.view} ${at.aspect ?? ""}${placeKey(at.place)}` : "text" in at ? `${at.view} ${at.text}` : at.view;
   const there = partOf(at)?.found.value !== null;
   const first = useRef(true);
   const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
@@ -48,6 +54,8 @@ function Shown() {
   if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board" && site.value !== false) return <EarthingView key={key} board={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
   if (at.view === "meter") return <MeterView key={key} place={at.place} />;
+  if (at.view === "take") return <TakeView key={at.text} text={at.text} />;
+  if (at.view === "part") return <PartView key={at.text} text={at.text} />;
   if (at.view === "whole") return <WholeView />;
   const Single = views[at.view];
   return <Single />;

@@ -2,8 +2,9 @@
 
 import { useComputed } from "@preact/signals";
 import { placeKey } from "../job/tree";
+import { parted, takeOther } from "../keep/open";
 import { view } from "../route";
-import { answer, canRedo, canUndo, notice, places, redo, said, undo } from "../state";
+import { answer, canRedo, canUndo, job, notice, places, redo, said, undo } from "../state";
 import { newer, useNewer } from "../update";
 import { words } from "../words";
 import { useReading } from "./hooks";
@@ -28,7 +29,7 @@ export function Bar() {
       <span class="bar-acts">
         <button type="button" class="bar-act" disabled={!canUndo.value} onClick={undo} aria-label={words.act.undo}><Icon name="undo" /><span class="bar-word">{words.act.undo}</span></button>
         <button type="button" class="bar-act" disabled={!canRedo.value} onClick={redo} aria-label={words.act.redo}><Icon name="redo" /><span class="bar-word">{words.act.redo}</span></button>
-        {(at === "whole" || at === "job" || at === "rules") && (
+        {(at === "whole" || at === "job" || at === "jobs" || at === "rules") && (
           <a class="bar-act" href="#/readings" aria-label={words.meter.glance.title}><Icon name="meter" /><span class="bar-word">{words.meter.glance.title}</span></a>
         )}
         <a class="bar-act" href="#/job" aria-label={words.job.title} aria-current={at === "job" ? "page" : undefined}><Icon name="job" /><span class="bar-word">{words.job.title}</span></a>
@@ -69,6 +70,7 @@ function BarDesign() {
 
 export function Notices() {
   const note = notice.value;
+  const apart = parted.value;
   return (
     <div class="notices">
       {newer.value && (
@@ -78,10 +80,17 @@ export function Notices() {
           <button type="button" class="act" onClick={() => (newer.value = null)}>{words.update.later}</button>
         </div>
       )}
+      {apart && (
+        <div class="notice">
+          <p>{words.jobs.parted(job.value.name)}</p>
+          <button type="button" class="act act-main" onClick={() => (parted.value = null)}>{words.jobs.keepBoth}</button>
+          <button type="button" class="act" onClick={() => void takeOther()}>{words.jobs.takeOther}</button>
+        </div>
+      )}
       {note && (
         <div class="notice">
           <p>{note.text}</p>
-          {note.undo && <button type="button" class="act act-main" onClick={undo}>{words.act.undo}</button>}
+          {note.undo && <button type="button" class="act act-main" onClick={note.undo}>{words.act.undo}</button>}
           <button type="button" class="act" onClick={() => (notice.value = null)}>{words.act.close}</button>
         </div>
       )}

@@ -1,11 +1,6 @@
-// The job as a thing: its name, its file, how the page looks.
+// The job on the page: its name, where to pass it on, how the page looks.
 
-import { useSignal } from "@preact/signals";
-import { fresh } from "../job/fresh";
-import { readJob, type Problem } from "../job/read";
-import { asFile } from "../keep";
-import { go } from "../route";
-import { change, exampleJob, job, tell } from "../state";
+import { openId } from "../keep/open";
 import { theme, type Theme } from "../theme";
 import { words } from "../words";
 import { Choosing, TextField } from "./fields";
@@ -13,52 +8,8 @@ import { Icon } from "./marks";
 import { Cautions } from "./whole";
 
 const w = words.job;
-const largest = 5_000_000;
-
-function say(problem: Problem): string {
-  if (problem.kind === "newer") return words.file.newer;
-  return problem.kind === "wrong" ? words.file.wrong(problem.path, problem.wanted) : words.file[problem.kind](problem.path);
-}
 
 export function JobView() {
-  const refused = useSignal<string[]>([]);
-  const open = async (file: File) => {
-    refused.value = [];
-    if (file.size > largest) {
-      refused.value = [words.file.tooLarge];
-      return;
-    }
-    let data: unknown;
-    try {
-      data = JSON.parse(await file.text());
-    } catch {
-      refused.value = [words.file.notJson];
-      return;
-    }
-    const reading = readJob(data);
-    if (!reading.job) {
-      const shown = reading.problems.slice(0, 8).map(say);
-      const more = reading.problems.length - shown.length;
-      refused.value = [words.file.refused, ...shown, ...(more > 0 ? [words.file.more(more)] : [])];
-      return;
-    }
-    change(reading.job);
-    tell(words.file.opened(reading.job.name), true);
-    go("#/");
-  };
-  const save = () => {
-    const { name, blob } = asFile(job.value);
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(blob);
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-  };
-  const replace = (next: ReturnType<typeof exampleJob>) => {
-    change(next);
-    tell(w.replaced, true);
-    go("#/");
-  };
   return (
     <div class="sheet">
       <h1 id="here" tabIndex={-1}>{w.title}</h1>
@@ -66,26 +17,13 @@ export function JobView() {
         <TextField label={w.name} path={["name"]} />
         <TextField label={w.notes} path={["notes"]} lines={3} open />
       </div>
-      <section aria-labelledby="file">
-        <h2 id="file">{w.file}</h2>
-        <p class="hint">{w.kept}</p>
-        <div class="acts acts-wide">
-          <button type="button" class="act act-main" onClick={save}>{w.save}</button>
-          <label class="act act-file">
-            {w.open}
-            <input type="file" accept=".json,application/json" onChange={(event) => {
-              const input = event.currentTarget;
-              const file = input.files?.[0];
-              if (file) void open(file).finally(() => (input.value = ""));
-            }} />
-          </label>
-          <button type="button" class="act" onClick={() => replace(fresh.job(w.freshName, words.act.newBoard))}>{w.fresh}</button>
-          <button type="button" class="act" onClick={() => replace(exampleJob())}>{w.example}</button>
-        </div>
-        <div role="alert">
-          {refused.value.length > 0 && <ul class="wrong refused-file">{refused.value.map((one) => <li key={one}>{one}</li>)}</ul>}
-        </div>
-      </section>
+      <div>
+        <p class="hint">{openId.value === null ? w.notKept : w.kept}</p>
+        <p class="acts acts-wide">
+          <a class="act act-main" href="#/jobs"><Icon name="jobs" />{w.all}</a>
+          <a class="act" href="#/pass"><Icon name="send" />{w.pass}</a>
+        </p>
+      </div>
       <section aria-labelledby="tested">
         <h2 id="tested">{words.meter.glance.title}</h2>
         <p class="acts acts-wide">

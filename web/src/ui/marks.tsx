@@ -56,10 +56,13 @@ const drawings = {
   add: "M12 5v14M5 12h14",
   minus: "M5 12h14",
   copy: "M8 8h12v12H8zM4 16V4h12",
+  jobs: "M3 4h18M8 4v5M16 4v3M5 9h6v11H5zM13 7h6v9h-6z",
   meter: "M5 4h14v16H5zM8.5 8h7v4h-7zM12 16.5h.01M8.5 16.5h.01M15.5 16.5h.01",
   drawing: "M5 4v16M5 7h6M5 16h6M11 4.5h8v5h-8zM11 13.5h8v5h-8z",
   print: "M7 9V4h10v5M7 17H4v-7h16v7h-3M7 14h10v6H7z",
   save: "M12 4v11M7 11l5 5 5-5M5 20h14",
+  send: "M12 15V4M7 9l5-5 5 5M5 13v7h14v-7",
+  code: "M4 4h6v6H4zM14 4h6v6h-6zM4 14h6v6H4zM14 14h2v2h-2zM18 18h2v2h-2zM18 14h2M14 20h2",
   remove: "M5 7h14M10 4h4M7 7l1 13h8l1-13",
 } as const;
 

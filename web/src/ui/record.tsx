@@ -4,7 +4,7 @@
 import { showNumber } from "../job/number";
 import { placeKey } from "../job/tree";
 import type { Circuit, Device, EarthingConductor, Job, JudgedReading, Outcome, Place, Reading, RecordTexts, Section } from "../job/types";
-import { fileName, hand } from "../keep";
+import { fileName, hand, textOf } from "../keep/file";
 import { assumptions, figure, places, sources, stopsOf, table, type Line, type PlaceRecord } from "../record";
 import { tested } from "../answers";
 import { answer, job, offered } from "../state";
@@ -28,12 +28,12 @@ function known() {
 }
 
 export function RecordView() {
-  const asTable = () => hand(fileName(job.value, "csv"), "text/csv;charset=utf-8", `\ufeff${table(known(), {
+  const asTable = () => hand(fileName(job.value.name, "csv"), "text/csv;charset=utf-8", `\ufeff${table(known(), {
     group: nameIn, outcome: (of) => words.meter.outcome[of], place: (place) => placeName(job.value, place), yes: words.form.yes, no: words.form.no,
   })}`);
-  const asData = () => hand(fileName(job.value, "record.json"), "application/json", `${JSON.stringify({
+  const asData = () => hand(fileName(job.value.name, "record.json"), "application/json", textOf({
     format: "faultpath-record", version: 1, made: new Date().toISOString(), job: job.value, design: answer.value, readings: tested.value,
-  }, null, 2)}\n`);
+  }));
   return (
     <div class="record-view">
       <div class="sheet no-print">
