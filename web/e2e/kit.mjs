@@ -85,6 +85,27 @@ export const take = async (page, job) => {
   await page.waitForFunction(() => location.hash === "#/" && document.querySelector(".map"));
 };
 
+/** Goes on by Tab to what is wanted. Wherever it stands on the way there, that can be seen. */
+export async function tabTo(page, test, most = 80) {
+  for (let i = 0; i < most; i += 1) {
+    await page.keyboard.press("Tab");
+    const at = await page.evaluate(() => {
+      const one = document.activeElement;
+      const style = getComputedStyle(one);
+      const frame = one.closest(".entry, .chip, .switch") ?? one;
+      return {
+        text: (one.getAttribute("aria-label") ?? one.textContent ?? "").trim(), id: one.id, tag: one.tagName,
+        ring: style.outlineStyle !== "none" || getComputedStyle(frame).outlineStyle !== "none" || (one.nextElementSibling && getComputedStyle(one.nextElementSibling).outlineStyle !== "none"),
+      };
+    });
+    // Past the end of the page it begins anew.
+    if (at.tag === "BODY") continue;
+    assert.ok(at.ring, `focus can be seen on ${at.tag} ${at.text.slice(0, 40)}`);
+    if (test(at)) return at;
+  }
+  return assert.fail("not reached by Tab");
+}
+
 /** A browser and the page's own host, for the tests of this file. */
 export function home() {
   before(async () => {

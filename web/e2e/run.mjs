@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, it } from "node:test";
 import axe from "axe-core";
-import { alone, circuit, desktop, eventually, example, field, here, home, kept, leave, phone, press, take, unfold, visit, whole } from "./kit.mjs";
+import { alone, circuit, desktop, eventually, example, field, here, home, kept, leave, phone, press, tabTo, take, unfold, visit, whole } from "./kit.mjs";
 import { dist, serve } from "./serve.mjs";
 
 home();
@@ -853,39 +853,22 @@ describe("for every hand and eye", () => {
 
   it("can be used with the keyboard alone: from opening to a pass", async () => {
     const page = await visit({ viewport: desktop });
-    const tabTo = async (test, most = 80) => {
-      for (let i = 0; i < most; i += 1) {
-        await page.keyboard.press("Tab");
-        const at = await page.evaluate(() => {
-          const one = document.activeElement;
-          const style = getComputedStyle(one);
-          const frame = one.closest(".entry, .chip, .switch") ?? one;
-          return {
-            text: (one.getAttribute("aria-label") ?? one.textContent ?? "").trim(), id: one.id, tag: one.tagName,
-            ring: style.outlineStyle !== "none" || getComputedStyle(frame).outlineStyle !== "none" || (one.nextElementSibling && getComputedStyle(one.nextElementSibling).outlineStyle !== "none"),
-          };
-        });
-        assert.ok(at.ring, `focus can be seen on ${at.tag} ${at.text.slice(0, 40)}`);
-        if (test(at)) return at;
-      }
-      return assert.fail("not reached by Tab");
-    };
-    await tabTo(({ text }) => text === "Skip to the verdict", 1);
+    await tabTo(page, ({ text }) => text === "Skip to the verdict", 1);
     await page.keyboard.press("Enter");
-    await tabTo(({ text }) => text.startsWith("Outside socket"));
+    await tabTo(page, ({ text }) => text.startsWith("Outside socket"));
     await page.keyboard.press("Enter");
     await page.waitForFunction(() => document.activeElement?.id === "here" && document.activeElement.textContent === "Outside socket");
-    await tabTo(({ text }) => text.startsWith("Volt drop"));
+    await tabTo(page, ({ text }) => text.startsWith("Volt drop"));
     await page.keyboard.press("Enter");
     await page.locator(".check-body .step-item, .check-body .step-group").first().waitFor();
-    await tabTo(({ text, tag }) => tag === "BUTTON" && text.startsWith("Section 2 "));
+    await tabTo(page, ({ text, tag }) => tag === "BUTTON" && text.startsWith("Section 2 "));
     await page.keyboard.press("Enter");
-    await tabTo(({ id }) => id.endsWith("sections[1].length"));
+    await tabTo(page, ({ id }) => id.endsWith("sections[1].length"));
     await page.keyboard.press("Control+A");
     await page.keyboard.type("6");
     await eventually(() => here(page), "Pass");
     await page.waitForFunction(() => [...document.querySelectorAll("[role=status]")].some((one) => /Here: Pass\. Whole job: Pass\./.test(one.textContent)));
-    await tabTo(({ text }) => text === "Undo");
+    await tabTo(page, ({ text }) => text === "Undo");
     await page.keyboard.press("Space");
     await eventually(() => here(page), "Fail");
     await leave(page);

@@ -654,7 +654,7 @@ export const words = {
     freshName: "New job",
     look: "Look",
     colours: "Colours",
-    theme: { device: "As the device", light: "Light", dark: "Dark" },
+    theme: { device: "As the device", light: "Light", dark: "Dark", sun: "For bright sun", contrast: "High contrast, dark" },
     rules: "Rules it is judged by",
     rulesOpen: "See or change the limits",
     about: "What this is",

@@ -11,9 +11,26 @@ function newId(job: Job, letter: string): string {
   return `${letter}${n}`;
 }
 
+/** Made as the last one on its board, or the last one anywhere, so that only what differs has to be entered. */
+function likeLast(job: Job, board: string): ReturnType<typeof fresh.circuit> {
+  const start = fresh.circuit(job);
+  const finals = job.circuits.filter(({ use }) => use !== "distribution");
+  const last = finals.findLast((one) => one.board === board) ?? finals.at(-1);
+  const run = last?.sections.find(({ part }) => part === "run");
+  if (!last || !run) return start;
+  const { phase, shape, rcd, use, outdoors, bath, concealed, dwelling } = last;
+  return {
+    ...start, phase, shape, rcd, use, outdoors, bath, concealed, dwelling,
+    // Let-through energy is a maker's figure of one device, lengths and loads are of one circuit.
+    device: { ...last.device, let_through: null },
+    load: { ...start.load, power_factor: last.load.power_factor, class: last.load.class },
+    sections: [{ ...run, length: null, insulation_run: null, spur_fuse: null }],
+  };
+}
+
 export function addCircuit(job: Job, board: string, name: string): { job: Job; id: string } {
   const id = newId(job, "c");
-  const circuit: Circuit = { ...fresh.circuit(job), id, name, board };
+  const circuit: Circuit = { ...likeLast(job, board), id, name, board };
   return { job: { ...job, circuits: [...job.circuits, circuit] }, id };
 }
 

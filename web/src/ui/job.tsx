@@ -1,7 +1,7 @@
 // The job on the page: its name, where to pass it on, how the page looks.
 
 import { openId } from "../keep/open";
-import { theme, type Theme } from "../theme";
+import { theme, themes, type Theme } from "../theme";
 import { words } from "../words";
 import { Choosing, TextField } from "./fields";
 import { Icon } from "./marks";
@@ -39,7 +39,7 @@ export function JobView() {
       <section aria-labelledby="look">
         <h2 id="look">{w.look}</h2>
         <Choosing id="theme" label={w.colours} value={theme.value} error={null}
-          options={(["device", "light", "dark"] as const).map((value) => ({ value, text: w.theme[value] }))}
+          options={themes.map((value) => ({ value, text: w.theme[value] }))}
           onPick={(picked) => (theme.value = picked as Theme)} />
       </section>
       <Cautions />

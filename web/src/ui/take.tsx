@@ -31,7 +31,7 @@ export function TakeView({ text }: { text: string }) {
     <div class="sheet">
       <h1 id="here" tabIndex={-1}>{w.title}</h1>
       {job === null && <p role="status">{w.reading}</p>}
-      {Array.isArray(job) && <ul class="wrong refused-file" role="alert">{job.map((one) => <li key={one}>{one}</li>)}</ul>}
+      {Array.isArray(job) && <div role="alert"><ul class="wrong refused-file">{job.map((one) => <li key={one}>{one}</li>)}</ul></div>}
       {job !== null && !Array.isArray(job) && (
         <div class="came">
           <p class="hint">{w.name}</p>
