@@ -697,8 +697,19 @@ describe("offline", () => {
       await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
       await page.locator(".notice").filter({ hasText: "newer version" }).waitFor();
       assert.equal(await page.evaluate(() => window.before), true);
+      // Another tab goes on with what it has, and an edit in it counts.
+      const other = await page.context().newPage();
+      await other.goto(`${host.url}#/job`);
+      await other.waitForSelector(".bar");
+      await other.evaluate(() => (window.before = true));
+      await page.evaluate(() => (location.hash = "#/job"));
+      await page.getByRole("textbox", { name: "Name" }).fill("Entered just before");
       await Promise.all([page.waitForEvent("load"), press(page, "Use it now")]);
-      await page.waitForSelector(".tag-big");
+      await page.waitForSelector(".bar");
+      assert.equal(await page.getByRole("textbox", { name: "Name" }).inputValue(), "Entered just before");
+      assert.equal(await other.evaluate(() => window.before), true);
+      await other.evaluate(() => (location.hash = "#/earthing/dome"));
+      await other.locator(".way .tag").nth(2).waitFor();
       assert.equal(await page.evaluate(() => window.before), undefined);
       assert.equal(await page.locator(".notice").count(), 0);
       await leave(page);

@@ -1,6 +1,7 @@
 // Works offline after one visit. A newer version waits until the person asks for it: nothing reloads by itself.
 
 import { signal } from "@preact/signals";
+import { save } from "./keep/open";
 
 const waiting = signal<ServiceWorker | null>(null);
 export const newer = waiting;
@@ -22,9 +23,16 @@ export function keepOffline(): void {
     .catch((reason: unknown) => console.warn(reason));
 }
 
-export function useNewer(): void {
+/** What is on the page is kept first. */
+export async function useNewer(): Promise<void> {
   const worker = waiting.value;
   if (!worker) return;
+  await save();
+  // Another tab may have let it in already.
+  if (worker.state !== "installed") {
+    location.reload();
+    return;
+  }
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
   worker.postMessage({ type: "SKIP_WAITING" });
 }

@@ -76,7 +76,7 @@ export function Notices() {
       {newer.value && (
         <div class="notice">
           <p>{words.update.ready}</p>
-          <button type="button" class="act act-main" onClick={useNewer}>{words.update.use}</button>
+          <button type="button" class="act act-main" onClick={() => void useNewer()}>{words.update.use}</button>
           <button type="button" class="act" onClick={() => (newer.value = null)}>{words.update.later}</button>
         </div>
       )}

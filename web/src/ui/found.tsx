@@ -312,6 +312,8 @@ function WaysOpen({ circuit, judgement }: { circuit: string; judgement: number }
                 <button type="button" class="act act-main" onClick={() => {
                   change(one.edits.reduce((next, { path, value }) => setAt(next, parsePath(path), value), job.value));
                   tell(words.ways.applied, true);
+                  // The button may go with what it mended.
+                  document.getElementById("here")?.focus({ preventScroll: true });
                 }}>{words.ways.apply}</button>
               </li>
             ))}
