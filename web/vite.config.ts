@@ -99,7 +99,8 @@ const installable = VitePWA({
     ],
   },
   workbox: {
-    globPatterns: ["**/*.{html,js,css,wasm,svg,png,webmanifest}"],
+    // Not the icons of an installed page: the device has them by then.
+    globPatterns: ["**/*.{html,js,css,wasm,svg,webmanifest}"],
     // Made for those who want it, too large for everybody.
     globIgnores: ["faultpath.html"],
     cleanupOutdatedCaches: true,

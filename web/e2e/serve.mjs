@@ -3,6 +3,7 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
 
 const types = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".json": "application/json", ".svg": "image/svg+xml", ".png": "image/png",
@@ -10,16 +11,23 @@ const types = {
 };
 export const dist = process.env.DIST ?? fileURLToPath(new URL("../dist", import.meta.url));
 
-export async function serve(folder = dist, under = "/tools/faultpath/") {
+/** `pressed`: sent compressed, as hosts do; `sent` then tells how much that was. */
+export async function serve(folder = dist, under = "/tools/faultpath/", pressed = false) {
   const asked = [];
+  const sent = [];
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://x").pathname);
     asked.push(path);
     const file = path.startsWith(under) ? normalize(join(folder, path.slice(under.length) || "index.html")) : "";
     try {
       if (!file.startsWith(folder)) throw new Error("outside");
-      const body = await readFile(file);
-      response.writeHead(200, { "content-type": types[extname(file)] ?? "application/octet-stream", "cache-control": "no-cache" });
+      const plain = await readFile(file);
+      const body = pressed && extname(file) !== ".png" ? gzipSync(plain, { level: 9 }) : plain;
+      sent.push({ path, bytes: body.length });
+      response.writeHead(200, {
+        "content-type": types[extname(file)] ?? "application/octet-stream", "cache-control": "no-cache", "content-length": body.length,
+        ...(body === plain ? {} : { "content-encoding": "gzip" }),
+      });
       response.end(body);
     } catch {
       response.writeHead(404).end("not here");
@@ -31,6 +39,7 @@ export async function serve(folder = dist, under = "/tools/faultpath/") {
     url: `http://127.0.0.1:${port}${under}`,
     origin: `http://127.0.0.1:${port}`,
     asked,
+    sent,
     stop: () => new Promise((done) => {
       server.closeAllConnections();
       server.close(done);

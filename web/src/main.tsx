@@ -38,16 +38,27 @@ async function open(): Promise<void> {
   offered.value = choices();
   await last;
   followHash();
-  const opened = openSite();
-  // Who comes straight to what it judges waits for it.
-  if (!verdictViews.has(view.value.view) || "aspect" in view.value) await opened;
+  // Who comes straight to what it judges waits for it; otherwise it waits until the verdict can be seen.
+  const waits = !verdictViews.has(view.value.view) || "aspect" in view.value;
+  if (waits) await openSite();
   page.replaceChildren();
   render(<App />, page);
   keep();
   performance.mark("verdict");
+  if (!waits) {
+    await drawn();
+    await openSite();
+  }
   keepOffline();
-  await opened;
-  void fetchAll();
+  await fetchAll();
+}
+
+/** Done once what is on the page has been drawn; a page in the background is not drawn. */
+function drawn(): Promise<void> {
+  return new Promise((done) => {
+    if (document.visibilityState === "hidden") done();
+    else requestAnimationFrame(() => setTimeout(done));
+  });
 }
 
 void open();

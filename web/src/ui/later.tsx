@@ -33,5 +33,9 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
 
 /** All of them, so that none is missing when the network is, or when a newer version has taken the place of this one. */
 export async function fetchAll(): Promise<void> {
-  for (const come of all) await come();
+  for (const come of all) {
+    await come();
+    // One at a time: an entry that is just being made goes first.
+    await new Promise((done) => setTimeout(done));
+  }
 }
