@@ -15,11 +15,15 @@ export default ts.config(
     },
   },
   {
+    files: ["public/*.js"],
+    languageOptions: { globals: Object.fromEntries(["self", "caches", "URL", "Response"].map((name) => [name, "readonly"])) },
+  },
+  {
     files: ["**/*.mjs", "eslint.config.js"],
     languageOptions: {
       globals: Object.fromEntries(
         ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage", "sessionStorage",
-          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image"].map((name) => [name, "readonly"]),
+          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image", "FormData"].map((name) => [name, "readonly"]),
       ),
     },
   },

@@ -91,6 +91,11 @@ const installable = VitePWA({
     background_color: "#101716",
     theme_color: "#101716",
     categories: ["utilities", "productivity"],
+    share_target: {
+      action: "./hand-in", method: "POST", enctype: "multipart/form-data",
+      params: { files: [{ name: "files", accept: ["application/json", ".json", "text/plain", ".txt"] }] },
+    },
+    file_handlers: [{ action: "./", accept: { "application/json": [".json"] } }],
     icons: [
       { src: "icon-192.png", sizes: "192x192", type: "image/png" },
       { src: "icon-512.png", sizes: "512x512", type: "image/png" },
@@ -102,7 +107,8 @@ const installable = VitePWA({
     // Not the icons of an installed page: the device has them by then.
     globPatterns: ["**/*.{html,js,css,wasm,svg,webmanifest}"],
     // Made for those who want it, too large for everybody.
-    globIgnores: ["faultpath.html"],
+    globIgnores: ["faultpath.html", "hand-in.js"],
+    importScripts: ["hand-in.js"],
     cleanupOutdatedCaches: true,
     navigateFallback: "index.html",
     navigateFallbackDenylist: [/\/faultpath\.html$/],

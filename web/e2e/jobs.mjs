@@ -271,19 +271,42 @@ describe("files", () => {
     await leave(elsewhere);
   });
 
-  it("can be dropped on the list", async () => {
-    const page = await visit({ hash: "#/jobs" });
-    await page.locator(".jobs").waitFor();
-    const files = await page.evaluateHandle((job) => {
-      const data = new DataTransfer();
-      for (const name of ["Left", "Right"]) data.items.add(new File([JSON.stringify({ ...job, name })], `${name}.json`));
-      return data;
+  it("can be dropped on the page, wherever one stands on it", async () => {
+    for (const [hash, on] of [["#/jobs", ".jobs"], ["#/circuit/lawn", ".here"]]) {
+      const page = await visit({ hash });
+      await page.locator(on).waitFor();
+      const files = await page.evaluateHandle((job) => {
+        const data = new DataTransfer();
+        for (const name of ["Left", "Right"]) data.items.add(new File([JSON.stringify({ ...job, name })], `${name}.json`));
+        return data;
+      }, example);
+      await page.dispatchEvent(on, "dragover", { dataTransfer: files });
+      if (hash === "#/jobs") await page.locator(".drop").waitFor();
+      await page.dispatchEvent(on, "drop", { dataTransfer: files });
+      await eventually(async () => (await names(page)).sort().join(), "Left,Right");
+      assert.equal(await page.locator(".drop").count(), 0);
+      await leave(page);
+    }
+  });
+
+  it("are taken from the device's share sheet by the installed page", async () => {
+    const page = await visit({ worker: true });
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    await page.waitForFunction(() => navigator.serviceWorker.controller);
+    const led = await page.evaluate(async (job) => {
+      const { share_target: sheet } = await (await fetch(document.querySelector("link[rel=manifest]").href)).json();
+      const form = new FormData();
+      for (const name of ["Shared", "Shared too"]) form.append(sheet.params.files[0].name, new File([JSON.stringify({ ...job, name })], `${name}.json`, { type: "application/json" }));
+      return (await fetch(sheet.action, { method: sheet.method, body: form })).url;
     }, example);
-    await page.dispatchEvent(".jobs", "dragover", { dataTransfer: files });
-    await page.locator(".drop").waitFor();
-    await page.dispatchEvent(".jobs", "drop", { dataTransfer: files });
-    await eventually(async () => (await names(page)).sort().join(), "Left,Right");
-    assert.equal(await page.locator(".drop").count(), 0);
+    assert.ok(led.startsWith(site.url), led);
+    await page.goto("about:blank");
+    await page.goto(`${site.url}#/jobs`);
+    await eventually(async () => (await names(page)).sort().join(), "Shared,Shared too");
+    await page.reload();
+    await page.locator(".job-tag").nth(1).waitFor();
+    assert.equal((await names(page)).length, 2);
     await leave(page);
   });
 

@@ -1,5 +1,6 @@
 import { render } from "preact";
 import { choices, openCore } from "./core";
+import { followHanded } from "./keep/handed";
 import { keep, openLast } from "./keep/open";
 import { followHash, view } from "./route";
 import { openSite } from "./site";
@@ -38,6 +39,7 @@ async function open(): Promise<void> {
   offered.value = choices();
   await last;
   followHash();
+  followHanded();
   // Who comes straight to what it judges waits for it; otherwise it waits until the verdict can be seen.
   const waits = !verdictViews.has(view.value.view) || "aspect" in view.value;
   if (waits) await openSite();

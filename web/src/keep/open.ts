@@ -182,6 +182,8 @@ export function keep(): void {
     listed.value += 1;
     if (data.id === openId.peek() && data.revision > seen) void follow();
   });
+  // Installed, nobody is interrupted by being asked.
+  if (matchMedia("(display-mode: standalone)").matches) void (navigator as { storage?: StorageManager }).storage?.persist();
   void store.clear().catch((reason: unknown) => console.warn(reason));
 }
 

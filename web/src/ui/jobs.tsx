@@ -5,6 +5,7 @@ import { fresh } from "../job/fresh";
 import { readJob } from "../job/read";
 import type { Job } from "../job/types";
 import { all, fileName, hand, takeFile, textOf, together } from "../keep/file";
+import { handed } from "../keep/handed";
 import { addJobs, listed, markJob, openId, openJob, save, startJob } from "../keep/open";
 import * as store from "../keep/store";
 import { go } from "../route";
@@ -65,6 +66,12 @@ export function JobsView() {
     await addJobs(jobs);
     tell(w.took(jobs.length), false);
   };
+  useSignalEffect(() => {
+    const files = handed.value;
+    if (files.length === 0) return;
+    handed.value = [];
+    ask(take(files));
+  });
   const saveAll = async () => {
     await save();
     const entries = await Promise.all((heads.value ?? []).map(({ id }) => store.read(id)));
@@ -80,19 +87,12 @@ export function JobsView() {
   return (
     <div class={`sheet jobs${over.value ? " is-over" : ""}`}
       onDragOver={(event) => {
-        if (!event.dataTransfer?.types.includes("Files")) return;
-        event.preventDefault();
-        over.value = true;
+        if (event.dataTransfer?.types.includes("Files")) over.value = true;
       }}
       onDragLeave={(event) => {
         if (!event.currentTarget.contains(event.relatedTarget as Node | null)) over.value = false;
       }}
-      onDrop={(event) => {
-        if (!event.dataTransfer) return;
-        event.preventDefault();
-        over.value = false;
-        ask(take([...event.dataTransfer.files]));
-      }}>
+      onDrop={() => (over.value = false)}>
       <h1 id="here" tabIndex={-1}>{w.title}</h1>
       {over.value && <p class="drop" aria-hidden="true">{w.dropHere}</p>}
       <div class="jobs-find">
