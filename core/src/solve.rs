@@ -73,7 +73,10 @@ impl<const B: usize, const C: usize> Recorder for Branch<'_, B, C> {
             self.check = Some(f.check);
             self.governing = None;
         }
-        let margin = |f: &Finding| f.margin().unwrap_or(f32::INFINITY);
+        let margin = |f: &Finding| {
+            let own = f.margin().filter(|_| f.check.is_of_conductors());
+            own.unwrap_or(f32::INFINITY)
+        };
         if f.outcome == self.worst
             && self
                 .governing
@@ -99,8 +102,8 @@ pub fn judge<const B: usize, const C: usize>(
     }
 }
 
-/// The finding that governs there: of those that come out worst, the one with the least of its limit left. None where
-/// the circuit can't be judged.
+/// The finding that governs the conductors there: of those that come out worst, the one with the least of its limit
+/// left, those that hang on size or length first. None where the circuit can't be judged.
 pub fn governing<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     earthing: Earthing,

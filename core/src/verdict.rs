@@ -76,6 +76,20 @@ listed! {
 }
 
 impl Check {
+    /// Whether size and length of the circuit's conductors decide it.
+    #[must_use]
+    pub const fn is_of_conductors(self) -> bool {
+        matches!(
+            self,
+            Check::Capacity
+                | Check::Overload
+                | Check::VoltDrop
+                | Check::Disconnection
+                | Check::ProtectiveThermal
+                | Check::LineThermal
+        )
+    }
+
     /// The groups of steps that a check rests on, in the order a person would work them.
     #[must_use]
     pub const fn topics(self) -> &'static [Topic] {

@@ -1,7 +1,7 @@
 //! What the pictures are drawn from, held against the verdict itself: a cell of the map is the job with that change,
 //! a point of the volt drop is where the run would end a section there.
 
-use faultpath_wasm::answer::answer;
+use faultpath_wasm::answer::{answer, check_of};
 use faultpath_wasm::pictures::{area_map, curves, drop_profile};
 use faultpath_wasm::read::read;
 use faultpath_wasm::value::Value;
@@ -71,6 +71,13 @@ fn the_drop_ends_where_the_verdict_has_it() {
             fact(&job, id, "drop-full"),
         );
         near(number(&said["drop"]["value"]), fact(&job, id, "drop"));
+        let place = place(&job, id);
+        let findings = place["findings"].as_array().unwrap();
+        let check = findings.iter().find(|f| f["check"] == "volt-drop");
+        assert_eq!(
+            said["outcome"],
+            check.map_or(Json::Null, |f| f["outcome"].clone())
+        );
         if circuit["shape"] == "ring" {
             let end = number(&points.last().unwrap()["volts"]);
             assert!(end.abs() < 1e-4, "a ring comes back: {end}");
@@ -135,7 +142,14 @@ fn a_cell_of_the_map_is_the_job_with_that_change() {
                 assert_eq!(said["outcome"], cell["outcome"], "{csa} {length}");
                 let findings = said["findings"].as_array().unwrap();
                 let worst = findings.iter().filter(|f| f["outcome"] == cell["outcome"]);
-                let margin = |f: &Json| f["margin"].as_f64().unwrap_or(f64::INFINITY);
+                let of_conductors = |f: &Json| {
+                    let name = f["check"].as_str().unwrap();
+                    check_of(name).unwrap().is_of_conductors()
+                };
+                let margin = |f: &Json| {
+                    let own = f["margin"].as_f64().filter(|_| of_conductors(f));
+                    own.unwrap_or(f64::INFINITY)
+                };
                 let least = worst
                     .min_by(|a, b| margin(a).total_cmp(&margin(b)))
                     .unwrap();

@@ -178,8 +178,14 @@ fn pair(supply_side: (u32, &Device), load_side: (u32, &Device), behind: &Behind)
         ends.into_iter().flatten().reduce(f32::max)
     });
     let mut stretches = Vec::new();
+    // From the least fault current on: up to where the lower one surely goes first.
+    let mut selective = None;
     if let (Some(from), Some(to)) = (first, last.and_then(|i| Amps::new(i).ok())) {
         orders(above, below, from, to, |from, to, order| {
+            let least = behind.low.filter(|i| *i > from.get() && *i <= to.get());
+            if order == Order::LoadSideFirst && least.is_some() {
+                selective = Some(to.get());
+            }
             stretches.push(Out::Fields(vec![
                 ("order", name_in(&ORDERS, order).into()),
                 ("from", figure(Some(from.get()), Unit::Ampere, Rounding::Up)),
@@ -196,6 +202,14 @@ fn pair(supply_side: (u32, &Device), load_side: (u32, &Device), behind: &Behind)
         ("load_side", Out::Count(m)),
         ("stretches", Out::List(stretches)),
         ("to_known", Out::Bool(behind.high.is_some())),
+        (
+            "selective_to",
+            figure(selective, Unit::Ampere, Rounding::Down),
+        ),
+        (
+            "selective",
+            Out::Bool(selective.is_some() && selective == behind.high),
+        ),
         ("at_low", at(behind.low).into()),
         ("at_high", at(behind.high).into()),
     ])
@@ -322,11 +336,8 @@ pub fn drop_profile(job: &Job<'_>, judgement: usize, circuit: &str) -> Out {
     };
     let chain = chain(house, id);
     let walk = Along::of(house, earthing, &chain);
-    let limit = walk
-        .findings
-        .iter()
-        .find(|f| f.check == Check::VoltDrop)
-        .and_then(|f| f.limit);
+    let check = walk.findings.iter().find(|f| f.check == Check::VoltDrop);
+    let limit = check.and_then(|f| f.limit);
     let u0 = house.supply.u0.get();
     let mut runs = Vec::new();
     for (n, id) in chain.iter().enumerate() {
@@ -374,6 +385,7 @@ pub fn drop_profile(job: &Job<'_>, judgement: usize, circuit: &str) -> Out {
             "limit_volts",
             figure(limit.map(|l| l * u0), Unit::Volt, Rounding::Down),
         ),
+        ("outcome", check.map(|f| outcome_name(f.outcome)).into()),
         ("drop", figure(drop, Unit::Volt, Rounding::Up)),
         (
             "share",

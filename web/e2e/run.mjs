@@ -65,6 +65,52 @@ describe("the one-line diagram", () => {
   }
 });
 
+describe("pictures of a circuit", () => {
+  for (const [name, viewport] of [["phone", phone], ["desktop", desktop]]) {
+    it(`are drawn from what the core says, and said in words (${name})`, async () => {
+      const page = await visit({ hash: "#/circuit/lawn", viewport });
+      await page.getByRole("link", { name: /^Pictures/ }).click();
+      await page.locator(".present").waitFor();
+      assert.deepEqual(await page.locator(".picture h2").allInnerTexts(), ["Which device goes first", "Volt drop along the way", "Size and length"]);
+      assert.equal(await page.locator(".band").count(), 3);
+      const told = await page.locator(".pictures").innerText();
+      for (const part of ["RCBO type B, 16\u00a0A", "not published", "Selective by the bands for faults up to 260", "The limit is 11.5\u00a0V, 5\u00a0%: Fail", "fails by volt drop"]) assert.ok(told.includes(part), part);
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+      // Drawn anew with the job: a larger cable passes.
+      await page.evaluate(() => (location.hash = "#/circuit/lawn"));
+      for (const number of [1, 2]) {
+        await unfold(page, new RegExp(`^Section ${number}`));
+        await field(page, `circuits[${circuit("lawn")}].sections[${number - 1}].csa`).selectOption("4");
+      }
+      await page.goBack();
+      await page.evaluate(() => (location.hash = "#/pictures/lawn"));
+      await eventually(async () => (await page.locator(".pictures").innerText()).includes("5\u00a0%: Pass"), true);
+      await leave(page);
+    });
+  }
+
+  it("of a supply that can't be told are those of the way that is picked", async () => {
+    const page = await visit({ hash: "#/supply" });
+    await unfold(page, "What arrives");
+    await page.locator('[name="f-supply.earthing"][value="not-known"]').check({ force: true });
+    await page.evaluate(() => (location.hash = "#/pictures/warm"));
+    await page.locator(".plot").last().waitFor();
+    const before = await page.locator(".picture").first().innerText();
+    await page.getByLabel("TT", { exact: true }).check({ force: true });
+    await eventually(async () => (await page.locator(".picture").first().innerText()) !== before, true);
+    await leave(page);
+  });
+
+  it("print on paper, apart in black and white", async () => {
+    const page = await visit({ hash: "#/pictures/dew", viewport: desktop });
+    await page.locator(".plot").last().waitFor();
+    const pdf = await page.pdf({ format: "A4" });
+    const pages = pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+    assert.ok(pages >= 2 && pages <= 5, `${pages} pages`);
+    await leave(page);
+  });
+});
+
 describe("earthing away from the house", () => {
   const dome = example.boards.findIndex(({ id }) => id === "dome");
   const entry = (key) => `boards[${dome}].${key}`;
@@ -726,6 +772,10 @@ describe("for every hand and eye", () => {
     drawing: async (page) => {
       await page.evaluate(() => (location.hash = "#/drawing"));
       await page.locator(".drawing a").last().waitFor();
+    },
+    pictures: async (page) => {
+      await page.evaluate(() => (location.hash = "#/pictures/lawn"));
+      await page.locator(".present").waitFor();
     },
     supply: async (page) => {
       await page.evaluate(() => (location.hash = "#/supply"));

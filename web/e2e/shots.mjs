@@ -58,7 +58,11 @@ const views = {
     await page.evaluate(() => (location.hash = "#/earthing/dome"));
     await ready(page);
   }],
-  drawing: ["#/drawing"],
+  drawing: ["#/drawing", (page) => page.locator(".drawing a").last().waitFor()],
+  pictures: ["#/pictures/lawn", (page) => page.locator(".present").waitFor()],
+  picturesring: ["#/pictures/kitchen", (page) => page.locator(".plot").last().waitFor()],
+  picturesspread: ["#/pictures/dew", (page) => page.locator(".plot").last().waitFor()],
+  picturesfeed: ["#/pictures/hill", (page) => page.locator(".plot").last().waitFor()],
   job: ["#/job"],
   pass: ["#/pass", (page) => page.getByText(/letters long/).waitFor()],
   codes: ["#/pass", (page) => page.getByText(/letters long/).waitFor(), pick("Show as a code")],

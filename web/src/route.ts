@@ -7,7 +7,7 @@ import { job } from "./state";
 
 const singles = ["job", "jobs", "pass", "rules", "readings", "instruments", "record", "drawing"] as const;
 type Single = "whole" | (typeof singles)[number];
-export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" }
+export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" | "pictures" }
   /** A job, or a part of one, that came in the address. */
   | { view: "take" | "part"; text: string };
 
@@ -18,8 +18,8 @@ export function readHash(text: string): View {
   const single = singles.find((one) => one === kind);
   if (single !== undefined) return { view: single };
   if (kind === "take" || kind === "part") return { view: kind, text: rest.join("/") };
-  if (kind === "earthing") {
-    const at = readHash(`#/board/${rest[0] ?? ""}`);
+  if (kind === "earthing" || kind === "pictures") {
+    const at = readHash(`#/${kind === "earthing" ? "board" : "circuit"}/${rest[0] ?? ""}`);
     return at.view === "place" ? { ...at, aspect: kind } : at;
   }
   const view = rest.at(-1) === "meter" ? "meter" : "place";
@@ -40,6 +40,10 @@ export function hrefOf(place: Place): string {
 
 export function hrefOfEarthing(board: string): string {
   return `#/earthing/${encodeURIComponent(board)}`;
+}
+
+export function hrefOfPictures(circuit: string): string {
+  return `#/pictures/${encodeURIComponent(circuit)}`;
 }
 
 /** The same place, at the meter. */

@@ -69,6 +69,7 @@ export const words = {
     furthest: "Furthest point",
     furthestHint: "The path ends here.",
     beside: "Beside it on the same board",
+    pictures: "Pictures: times, volt drop, sizes",
   },
 
   found: {

@@ -9,6 +9,7 @@ import { PlaceView } from "./place";
 import { WholeView } from "./whole";
 
 const EarthingView = later(() => import("./earthing").then((part) => part.EarthingView));
+const PicturesView = later(() => import("./pictures").then((part) => part.PicturesView));
 const MeterView = later(() => import("./meter").then((part) => part.MeterView));
 const TakeView = later(() => import("./take").then((part) => part.TakeView));
 const PartView = later(() => import("./take").then((part) => part.PartView));
@@ -25,7 +26,7 @@ const views = {
 
 /** What shows this place or part, where its code comes later. */
 function partOf(at: View) {
-  if (at.view === "place") return at.aspect === "earthing" ? EarthingView : null;
+  if (at.view === "place") return at.aspect === "earthing" ? EarthingView : at.aspect === "pictures" ? PicturesView : null;
   if (at.view === "take") return TakeView;
   if (at.view === "part") return PartView;
   return at.view === "meter" ? MeterView : at.view === "whole" ? null : views[at.view];
@@ -52,6 +53,7 @@ function Shown() {
   }, [key, there]);
   if (broken !== undefined) return <p class="wrong">{words.error.page}</p>;
   if (at.view === "place" && at.aspect === "earthing" && at.place.kind === "board" && site.value !== false) return <EarthingView key={key} board={at.place.id} />;
+  if (at.view === "place" && at.aspect === "pictures" && at.place.kind === "circuit" && site.value !== false) return <PicturesView key={key} circuit={at.place.id} />;
   if (at.view === "place") return <PlaceView key={key} place={at.place} />;
   if (at.view === "meter") return <MeterView key={key} place={at.place} />;
   if (at.view === "take") return <TakeView key={at.text} text={at.text} />;

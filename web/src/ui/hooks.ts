@@ -58,19 +58,23 @@ export function useErrorCount(paths: readonly Path[]): number {
 }
 
 /**
- * Something that takes longer than a frame allows: made after the page has been drawn, and anew after each edit.
+ * Something that takes longer than a frame allows: made after the page has been drawn, and anew after each edit and
+ * when what it is `by` changes.
  * Meanwhile what was made before stands; `undefined` until the first is there, null where it could not be made.
  */
-export function useLater<T>(make: () => T): T | null | undefined {
+export function useLater<T>(make: () => T, by: readonly unknown[] = []): T | null | undefined {
   const made = useSignal<T | null | undefined>(undefined);
   const latest = useRef(make);
   latest.current = make;
+  const asked = useSignal(by);
+  if (!same(asked.peek(), by)) asked.value = by;
   useSignalEffect(() => {
     const of = job.value;
+    const about = asked.value;
     let timer = 0;
     const frame = requestAnimationFrame(() => {
       timer = window.setTimeout(() => {
-        if (of !== job.peek()) return;
+        if (of !== job.peek() || about !== asked.peek()) return;
         try {
           const next = latest.current();
           if (!same(next, made.peek())) made.value = next;

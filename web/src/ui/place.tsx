@@ -3,7 +3,7 @@
 import { addBoard, addCircuit, addLine, copyBoard, copyCircuit, nameOf, remove } from "../job/edit";
 import { after, before, downstream, placeKey, trail } from "../job/tree";
 import type { Job, Place } from "../job/types";
-import { go, hrefOf, meterOf } from "../route";
+import { go, hrefOf, hrefOfPictures, meterOf } from "../route";
 import { answer, change, job, tell } from "../state";
 import { words } from "../words";
 import { setOpen } from "./fold";
@@ -44,6 +44,7 @@ export function PlaceView({ place }: { place: Place }) {
             <h2 class="out">{words.found.title}</h2>
             <Refused under={under} />
             <Found key={placeKey(place)} place={place} />
+            {place.kind === "circuit" && <p class="acts"><a class="act" href={hrefOfPictures(place.id)}><Icon name="drawing" />{w.pictures}</a></p>}
           </div>
           <div class="side side-there">
             <h2 class="side-head">{words.form.title}</h2>
