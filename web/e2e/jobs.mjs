@@ -382,7 +382,7 @@ describe("a link", () => {
       await elsewhere.goto(bad);
       await elsewhere.locator("[role=alert]").filter({ hasText: "damaged" }).waitFor();
     }
-    await press(elsewhere, "Not now");
+    await elsewhere.locator("main").getByRole("button", { name: "Close" }).click();
     await eventually(() => title(elsewhere), "Sent around");
     await leave(elsewhere);
   });

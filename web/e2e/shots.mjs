@@ -18,6 +18,10 @@ const notKnown = (page) => page.locator("[name=\"f-supply.earthing\"][value=not-
 const ready = (page) => page.locator(".way .tag").first().waitFor();
 const enter = (page, path, text) => page.locator(`[id="f-${path}"]`).fill(text);
 const warm = "circuits[7].tests";
+const toJobs = async (page) => {
+  await page.waitForFunction(() => location.hash === "#/");
+  await page.evaluate(() => (location.hash = "#/jobs"));
+};
 /** A few readings: clear, too near, beyond. */
 const readWarm = async (page) => {
   await pick(/^Continuity of protective/)(page);
@@ -64,9 +68,10 @@ const views = {
   picturesspread: ["#/pictures/dew", (page) => page.locator(".plot").last().waitFor()],
   picturesfeed: ["#/pictures/hill", (page) => page.locator(".plot").last().waitFor()],
   job: ["#/job"],
+  take: ["#/take/q1ZKVLJSKk9MLElMTVGyMtRRKkstKs7Mz1OyUjJUqgUA", (page) => page.locator("[role=alert]").waitFor()],
   pass: ["#/pass", (page) => page.getByText(/letters long/).waitFor()],
   codes: ["#/pass", (page) => page.getByText(/letters long/).waitFor(), pick("Show as a code")],
-  jobs: ["#/jobs", pick("Start from the example"), async (page) => page.evaluate(() => (location.hash = "#/jobs")), pick("Start a new job"), async (page) => page.evaluate(() => (location.hash = "#/jobs")), pick(/What can be done with New job/)],
+  jobs: ["#/jobs", pick("Start from the example"), toJobs, pick("Start a new job"), toJobs, pick(/What can be done with New job/)],
   glance: ["#/readings"],
   metersupply: ["#/supply/meter"],
   meter: ["#/circuit/warm/meter", readWarm],

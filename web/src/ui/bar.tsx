@@ -29,7 +29,7 @@ export function Bar() {
       <span class="bar-acts">
         <button type="button" class="bar-act" disabled={!canUndo.value} onClick={undo} aria-label={words.act.undo}><Icon name="undo" /><span class="bar-word">{words.act.undo}</span></button>
         <button type="button" class="bar-act" disabled={!canRedo.value} onClick={redo} aria-label={words.act.redo}><Icon name="redo" /><span class="bar-word">{words.act.redo}</span></button>
-        {(at === "whole" || at === "job" || at === "jobs" || at === "rules") && (
+        {at !== "place" && !readingViews.includes(at) && (
           <a class="bar-act" href="#/readings" aria-label={words.meter.glance.title}><Icon name="meter" /><span class="bar-word">{words.meter.glance.title}</span></a>
         )}
         <a class="bar-act" href="#/job" aria-label={words.job.title} aria-current={at === "job" ? "page" : undefined}><Icon name="job" /><span class="bar-word">{words.job.title}</span></a>

@@ -43,7 +43,7 @@ export function TakeView({ text }: { text: string }) {
       )}
       <div class="acts acts-wide">
         {job !== null && !Array.isArray(job) && <button type="button" class="act act-main" onClick={() => void open(job)}>{w.open}</button>}
-        <button type="button" class="act" onClick={() => goInstead("#/")}>{w.not}</button>
+        <button type="button" class="act" onClick={() => goInstead("#/")}>{Array.isArray(job) ? words.act.close : w.not}</button>
       </div>
     </div>
   );
@@ -82,7 +82,7 @@ export function PartView({ text }: { text: string }) {
           <p>{missing.value}</p>
         </div>
       )}
-      <div class="acts acts-wide"><button type="button" class="act" onClick={() => goInstead("#/")}>{w.not}</button></div>
+      <div class="acts acts-wide"><button type="button" class="act" onClick={() => goInstead("#/")}>{words.act.close}</button></div>
     </div>
   );
 }
