@@ -293,11 +293,6 @@ build_wasm() {
 	wasm_built web/src/pkg-site --no-default-features --features site
 }
 
-# build_evidence: tests/out/pkg, the same with the questions of the evidence.
-build_evidence() {
-	wasm_built tests/out/pkg --features evidence
-}
-
 # wasm_built FOLDER CARGO-ARGUMENT...
 wasm_built() {
 	need_npm_packages

@@ -41,7 +41,7 @@ step_fmt() {
 step_clippy() {
 	need_component clippy clippy
 	cargo clippy "${CARGO_LOCK[@]}" --workspace --all-targets -- -D warnings
-	# As it is for the page's file: without what only the evidence and the catalogue need.
+	# As it is for the page's files: without what only the catalogue needs.
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath-wasm --lib -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --no-default-features -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --all-features -- -D warnings
@@ -150,7 +150,6 @@ step_firmware() {
 
 step_wasm() {
 	build_wasm
-	build_evidence
 	node tests/wasm.mjs
 }
 

@@ -5,7 +5,7 @@ export default ts.config(
   { ignores: ["dist", "src/pkg", "src/pkg-site", "shots", "node_modules"] },
   js.configs.recommended,
   {
-    files: ["src/**/*.{ts,tsx}", "vite.config.ts"],
+    files: ["src/**/*.{ts,tsx}", "tools/*.ts", "vite.config.ts"],
     extends: [...ts.configs.strictTypeChecked, ...ts.configs.stylisticTypeChecked],
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { defineConfig, type Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { rows } from "./tools/rows.ts";
 
 /** The job's shape is read at run time, what people are told about it is not. */
 const plainSchema: Plugin = {
@@ -130,7 +131,7 @@ export default defineConfig(({ mode }) => {
       cssCodeSplit: !single,
       ...(single ? { rolldownOptions: { output: { codeSplitting: false } } } : {}),
     },
-    plugins: [plainSchema, ...(single ? oneFile : [judgeEarly, installable])],
+    plugins: [plainSchema, rows(), ...(single ? oneFile : [judgeEarly, installable])],
     test: { include: ["src/**/*.test.ts"] },
   };
 });

@@ -44,6 +44,7 @@ pub mod conductor;
 pub mod device;
 pub mod earthing;
 pub mod error;
+pub mod evidence;
 pub mod facts;
 pub mod impedance;
 mod list;

@@ -23,6 +23,11 @@ FINDING_UNITS = {"design-current": "A", "capacity": "A", "overload": "A", "volt-
                  "bonding": "mm²", "earthing-conductor": "mm²", "protective-thermal": "mm²",
                  "line-thermal": "mm²", "feed-bonding": "Ω/km", "rcd": "A"}
 
+# What the file says of all its rows: units of inputs, and the documents its sources name.
+HEAD = ('{"topic":"examples",\n"units":{"judgement":"number"},\n"documents":{"The Electrician\'s Guide":"5th edition",'
+        '"Electrical installation guide (IEC)":"2008 where a row says so, else not noted",'
+        '"Basic Electrical Installation Work":"edition not noted"},\n"rows":[\n')
+
 EXAMPLES = []
 
 
@@ -860,7 +865,7 @@ def wanted_files():
     """({path: text}, rows, wants the model has no answer to)."""
     files, rows, missing = everything()
     wanted = {VECTORS / "examples" / f"{name}.json": text(job) for name, job in files.items()}
-    wanted[VECTORS / "examples.json"] = ('{"topic":"examples","rows":[\n' + ",\n".join(
+    wanted[VECTORS / "examples.json"] = (HEAD + ",\n".join(
         json.dumps(r, ensure_ascii=False, separators=(",", ":")) for r in rows) + "\n]}\n")
     return wanted, rows, missing
 

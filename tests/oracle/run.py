@@ -12,12 +12,16 @@ import mutations
 import networks
 import random_jobs
 import reading_forms
+import supports
+import tr50480
 
 PARTS = {
     "examples": ("the examples on disk are what the second computation says", examples.on_disk),
     "rows": ("the core's answers to the rows of the examples", examples.rows),
     "whole": ("every figure of every example job, core against second computation", examples.whole),
     "random-jobs": ("the same of random jobs", random_jobs.run),
+    "supports": ("what stands behind the rows from memory, where it can be computed", supports.run),
+    "tr50480": ("how far our method lies from one made to check software by, as its page says", tr50480.run),
     "closed-forms": ("elementary formulas at random inputs, 30 digits", closed_forms.run),
     "readings": ("readings of random jobs, their limits, bands and verdicts", reading_forms.run),
     "jobs": ("schema and reader of one mind", mutations.run),

@@ -44,6 +44,8 @@ pub struct Report {
     pub from_memory: usize,
     /// Rows from memory with nothing but memory behind them.
     pub unsupported: usize,
+    /// The largest deviation of a row that agrees, in units of its tolerance.
+    pub largest_deviation: f64,
     /// By topic and standing.
     pub groups: Vec<Group>,
     /// Those that do not agree.
@@ -65,6 +67,7 @@ pub fn of(files: &[File]) -> Report {
         agree: 0,
         from_memory: 0,
         unsupported: 0,
+        largest_deviation: 0.0,
         groups: Vec::new(),
         failures: Vec::new(),
     };
@@ -102,10 +105,39 @@ pub fn of(files: &[File]) -> Report {
         }
     }
     report.groups = groups.into_values().collect();
+    report.largest_deviation = report
+        .groups
+        .iter()
+        .fold(0.0, |most, g| g.largest_deviation.max(most));
     report
 }
 
 impl Report {
+    /// In a sentence: what the README says of it.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let of = |standing: Standing| -> usize {
+            let name = standing.to_string();
+            let groups = self.groups.iter().filter(|g| g.standing == name);
+            groups.map(|g| g.rows).sum()
+        };
+        format!(
+            "Of {} rows {} agree: {} published, {} common practice, {} from memory, {} our own. Of those from memory {} have a second support, and {} have none and are marked unsupported.",
+            self.rows,
+            if self.agree == self.rows {
+                "all".to_owned()
+            } else {
+                self.agree.to_string()
+            },
+            of(Standing::Published),
+            of(Standing::CommonPractice),
+            self.from_memory,
+            of(Standing::Own),
+            self.from_memory - self.unsupported,
+            self.unsupported
+        )
+    }
+
     /// As a table for a person.
     #[must_use]
     pub fn table(&self) -> String {
@@ -125,9 +157,19 @@ impl Report {
         }
         let _ = writeln!(
             out,
-            "{:<29} {:>5} {:>6}\n{} rows are from memory, {} of them with nothing but memory behind them",
-            "all", self.rows, self.agree, self.from_memory, self.unsupported
+            "{:<29} {:>5} {:>6}\n{}",
+            "all",
+            self.rows,
+            self.agree,
+            self.sentence()
         );
+        for failure in &self.failures {
+            let _ = writeln!(
+                out,
+                "{}: {}\n    got {}",
+                failure.topic, failure.row, failure.got
+            );
+        }
         out
     }
 }

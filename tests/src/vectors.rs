@@ -1,9 +1,10 @@
 //! Rows of `vectors/`: read, refused where they lack something, asked, compared.
 
+use faultpath_wasm::evidence::held::{self, Expected, held};
 use faultpath_wasm::evidence::{Reply, ask};
 use faultpath_wasm::value::Value;
 use serde::Deserialize;
-use std::collections::HashSet;
+use std::collections::{BTreeMap, HashSet};
 use std::fmt;
 use std::path::{Component, Path, PathBuf};
 
@@ -67,15 +68,21 @@ pub struct Tolerance {
 }
 
 impl Tolerance {
+    /// As it is compared; `None` where there is not exactly one of both.
+    #[must_use]
+    pub fn compared(&self) -> Option<held::Tolerance> {
+        match (self.abs, self.rel) {
+            (Some(abs), None) => Some(held::Tolerance::Abs(abs)),
+            (None, Some(rel)) => Some(held::Tolerance::Rel(rel)),
+            _ => None,
+        }
+    }
+
     /// The distance allowed around `expected`.
     #[must_use]
     pub fn around(&self, expected: f64) -> f64 {
-        match (self.abs, self.rel) {
-            (Some(abs), None) => abs,
-            (None, Some(rel)) => rel * expected.abs(),
-            // Such a row was refused when it was read.
-            _ => f64::NAN,
-        }
+        // A row without was refused when it was read.
+        self.compared().map_or(f64::NAN, |t| t.around(expected))
     }
 }
 
@@ -106,6 +113,10 @@ pub struct Row {
 pub struct File {
     /// Name without `.json`; the topic of its rows.
     pub topic: String,
+    /// Unit of each input that is a figure, by its name or by `ask.name`; empty for a factor or a count.
+    pub units: BTreeMap<String, String>,
+    /// What the sources name, with the edition.
+    pub documents: BTreeMap<String, String>,
     /// The rows, at least one.
     pub rows: Vec<Row>,
 }
@@ -114,6 +125,8 @@ pub struct File {
 #[serde(deny_unknown_fields)]
 struct Raw {
     topic: String,
+    units: BTreeMap<String, String>,
+    documents: BTreeMap<String, String>,
     rows: Vec<Row>,
 }
 
@@ -151,9 +164,10 @@ fn check(row: &Row) -> Result<(), String> {
             return Err(format!("{name} is empty"));
         }
     }
-    let tolerance = match (row.tolerance.abs, row.tolerance.rel) {
-        (Some(t), None) | (None, Some(t)) => t,
-        _ => return Err("tolerance needs either abs or rel".to_owned()),
+    let Some(held::Tolerance::Abs(tolerance) | held::Tolerance::Rel(tolerance)) =
+        row.tolerance.compared()
+    else {
+        return Err("tolerance needs either abs or rel".to_owned());
     };
     if !tolerance.is_finite() || tolerance < 0.0 {
         return Err(format!("a tolerance of {tolerance}"));
@@ -169,11 +183,49 @@ fn check(row: &Row) -> Result<(), String> {
     }
 }
 
+fn has_figure(value: &Value) -> bool {
+    match value {
+        Value::Number(_) => true,
+        Value::List(items) => items.iter().any(has_figure),
+        // A place or a job says itself what it is in.
+        _ => false,
+    }
+}
+
+/// The names in `units` and `documents` a row makes use of, or what it lacks there.
+fn named<'f>(row: &Row, file: &'f Raw) -> Result<Vec<&'f str>, String> {
+    let mut used = Vec::new();
+    if let Value::Map(inputs) = &row.inputs {
+        for (name, _) in inputs.iter().filter(|(_, value)| has_figure(value)) {
+            let own = format!("{}.{name}", row.ask);
+            let unit = file.units.get_key_value(&own);
+            match unit.or_else(|| file.units.get_key_value(name)) {
+                Some((key, _)) => used.push(key.as_str()),
+                None => return Err(format!("no unit for the input {name}")),
+            }
+        }
+    } else {
+        return Err("inputs is no object".to_owned());
+    }
+    let before = used.len();
+    let documents = file.documents.keys();
+    used.extend(
+        documents
+            .filter(|d| row.source.contains(d.as_str()))
+            .map(String::as_str),
+    );
+    // An example of ours rests on no document, a rule of thumb on none in particular.
+    if used.len() == before && matches!(row.standing, Standing::Published | Standing::FromMemory) {
+        return Err(format!("no document for the source {:?}", row.source));
+    }
+    Ok(used)
+}
+
 /// Reads a file of rows from its text.
 ///
 /// # Errors
-/// What is wrong with it: it is no such file, it has no rows, a row lacks something, is unknown in its
-/// standing, or is there twice.
+/// What is wrong with it: it is no such file, it has no rows, a row lacks something (a unit and a document too),
+/// is unknown in its standing, or is there twice.
 pub fn parse(topic: &str, text: &str) -> Result<File, String> {
     let raw: Raw = serde_json::from_str(text).map_err(|e| format!("{topic}.json: {e}"))?;
     if raw.topic != topic {
@@ -186,16 +238,28 @@ pub fn parse(topic: &str, text: &str) -> Result<File, String> {
         return Err(format!("{topic}.json has no rows"));
     }
     let mut seen = HashSet::new();
+    let mut used = HashSet::new();
     for (n, row) in raw.rows.iter().enumerate() {
         check(row).map_err(|e| format!("{topic}.json, row {n}: {e}"))?;
+        used.extend(named(row, &raw).map_err(|e| format!("{topic}.json, row {n}: {e}"))?);
         // The same thing said twice would count twice; another source of it is another row.
         let key = format!("{}|{:?}|{}", row.ask, row.inputs, row.source);
         if !seen.insert(key) {
             return Err(format!("{topic}.json, row {n} is there twice"));
         }
     }
+    for name in raw.units.keys().chain(raw.documents.keys()) {
+        if !used.contains(name.as_str()) {
+            return Err(format!("{topic}.json: no row needs {name:?}"));
+        }
+    }
+    if let Some((name, _)) = raw.documents.iter().find(|(_, edition)| edition.is_empty()) {
+        return Err(format!("{topic}.json: no edition of {name:?}"));
+    }
     Ok(File {
         topic: raw.topic,
+        units: raw.units,
+        documents: raw.documents,
         rows: raw.rows,
     })
 }
@@ -261,24 +325,23 @@ impl Agreement {
 /// Holds an answer against a row.
 #[must_use]
 pub fn compare(row: &Row, reply: &Reply) -> Agreement {
-    let got = match reply {
-        Reply::Number { value } => Expect::Number(f64::from(*value)),
-        Reply::Word { value } => Expect::Word(value.clone()),
-        Reply::Error { error } => Expect::Word(error.clone()),
-        _ => return Agreement::No("an answer that is neither a figure nor a word".to_owned()),
+    let expected = match &row.expect {
+        Expect::Number(v) => Expected::Number(*v),
+        Expect::Word(w) => Expected::Word(w),
     };
-    match (&row.expect, &got) {
-        (Expect::Number(expected), Expect::Number(value)) => {
-            let off = (value - expected).abs();
-            let allowed = row.tolerance.around(*expected);
-            if off <= allowed {
-                Agreement::Yes(if off == 0.0 { 0.0 } else { off / allowed })
-            } else {
-                Agreement::No(format!("{value}, off by {off:.3e}, allowed {allowed:.3e}"))
-            }
-        }
-        (Expect::Word(expected), Expect::Word(word)) if expected == word => Agreement::Yes(0.0),
-        _ => Agreement::No(got.to_string()),
+    let Some(tolerance) = row.tolerance.compared() else {
+        return Agreement::No("no tolerance".to_owned());
+    };
+    let held = held(reply, &expected, tolerance);
+    match (held.got, held.off) {
+        _ if held.agrees => Agreement::Yes(held.share.unwrap_or(0.0)),
+        (Some(Expected::Number(v)), Some(off)) => Agreement::No(format!(
+            "{v}, off by {off:.3e}, allowed {:.3e}",
+            row.tolerance.around(v - off)
+        )),
+        (Some(Expected::Number(v)), None) => Agreement::No(v.to_string()),
+        (Some(Expected::Word(w)), _) => Agreement::No(w.to_owned()),
+        (None, _) => Agreement::No("an answer that is neither a figure nor a word".to_owned()),
     }
 }
 

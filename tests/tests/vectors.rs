@@ -112,11 +112,18 @@ fn the_wrong_kind_of_answer_fails() {
     assert!(!answer(&wrong).is_yes());
 }
 
-const GOOD: &str = r#"{"ask":"k","inputs":{"material":"copper","initial":70,"final":160},"expect":115,"unit":"","tolerance":{"abs":0.5,"why":"print"},"source":"a","standing":"own","support":"b"}"#;
+const GOOD: &str = r#"{"ask":"k","inputs":{"material":"copper","initial":70,"final":160},"expect":115,"unit":"","tolerance":{"abs":0.5,"why":"print"},"source":"a 1","standing":"from memory","support":"b"}"#;
+const UNITS: &str = r#"{"initial":"°C","final":"°C"}"#;
+const DOCUMENTS: &str = r#"{"a":"1st edition"}"#;
+
+fn of_file(topic: &str, units: &str, documents: &str, rows: &str) -> String {
+    let text =
+        format!(r#"{{"topic":"{topic}","units":{units},"documents":{documents},"rows":[{rows}]}}"#);
+    parse("t", &text).err().unwrap_or_default()
+}
 
 fn refusal(rows: &str) -> String {
-    let text = format!(r#"{{"topic":"t","rows":[{rows}]}}"#);
-    parse("t", &text).err().unwrap_or_default()
+    of_file("t", UNITS, DOCUMENTS, rows)
 }
 
 /// What lacks anything is refused; the good row itself is not.
@@ -132,14 +139,16 @@ fn rows_that_lack_something_are_refused() {
         assert!(refusal(&less.to_string()).contains(key), "without {key}");
     }
     for (from, to) in [
-        (r#""own""#, r#""sure""#),
-        (r#""own""#, r#""""#),
+        (r#""from memory""#, r#""sure""#),
+        (r#""from memory""#, r#""""#),
+        (r#""final":160"#, r#""ending":160"#),
+        (r#""source":"a 1""#, r#""source":"b 1""#),
         (r#""abs":0.5,"#, ""),
         (r#""abs":0.5,"#, r#""abs":0.5,"rel":0.1,"#),
         (r#""abs":0.5,"#, r#""abs":-0.5,"#),
         (r#""abs":0.5,"#, r#""abs":1e999,"#),
         (r#""why":"print""#, r#""why":" ""#),
-        (r#""source":"a""#, r#""source":"""#),
+        (r#""source":"a 1""#, r#""source":" ""#),
         (r#""support":"b""#, r#""support":"""#),
         (
             r#""expect":115,"unit":"","tolerance":{"abs":0.5"#,
@@ -153,7 +162,20 @@ fn rows_that_lack_something_are_refused() {
         assert_ne!(bad, GOOD);
         assert_ne!(refusal(&bad), "", "{bad}");
     }
-    assert!(parse("other", &format!(r#"{{"topic":"t","rows":[{GOOD}]}}"#)).is_err());
+    assert_ne!(of_file("other", UNITS, DOCUMENTS, GOOD), "");
+    for units in [
+        r#"{"initial":"°C"}"#,
+        r#"{"initial":"°C","final":"°C","more":"m"}"#,
+        "{}",
+    ] {
+        assert_ne!(of_file("t", units, DOCUMENTS, GOOD), "", "{units}");
+    }
+    for documents in ["{}", r#"{"a":""}"#, r#"{"a":"1st edition","c":"2nd"}"#] {
+        assert_ne!(of_file("t", UNITS, documents, GOOD), "", "{documents}");
+    }
+    // Its own unit for one question.
+    let own = r#"{"initial":"°C","k.final":"°C"}"#;
+    assert_eq!(of_file("t", own, DOCUMENTS, GOOD), "");
 }
 
 /// A job is looked for under `vectors/` only.
@@ -167,7 +189,7 @@ fn jobs_come_from_the_vectors() {
     }
 }
 
-/// Prints the table and leaves it in `tests/out/evidence.json`.
+/// Prints the table, leaves it in `tests/out` as text and as JSON, and holds the README's figures against it.
 #[test]
 fn the_evidence() {
     let files: Vec<File> = topics().iter().map(|t| file(t)).collect();
@@ -176,6 +198,7 @@ fn the_evidence() {
     std::fs::create_dir_all(&out).expect("a folder for the report");
     let text = serde_json::to_string_pretty(&report).expect("a report");
     std::fs::write(out.join("evidence.json"), text + "\n").expect("a place for the report");
+    std::fs::write(out.join("evidence.txt"), report.table()).expect("a place for the report");
     // Straight to the standard output, so that it is seen when all is well.
     let _ = write!(std::io::stdout().lock(), "\n{}", report.table());
     assert!(report.rows > 3000, "{}", report.rows);
@@ -183,5 +206,11 @@ fn the_evidence() {
     assert_eq!(
         report.rows,
         report.groups.iter().map(|g| g.rows).sum::<usize>()
+    );
+    let readme = std::fs::read_to_string(folder().join("../README.md")).expect("the README");
+    let sentence = report.sentence();
+    assert!(
+        readme.contains(&sentence),
+        "README.md does not say what the report does:\n{sentence}"
     );
 }

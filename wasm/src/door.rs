@@ -6,7 +6,7 @@ use crate::value::Value;
 #[cfg(feature = "design")]
 use crate::{answer, solutions};
 #[cfg(feature = "site")]
-use crate::{earthing as ways, pictures, readings as tests};
+use crate::{earthing as ways, evidence, pictures, readings as tests};
 use crate::{js, read};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -139,12 +139,22 @@ pub fn area_map(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue
     ))
 }
 
-/// Answers one question of the evidence, see [`crate::evidence`]. Not in the page's file.
+/// Answers one question of the evidence, see [`crate::evidence`].
 ///
 /// # Errors
 /// As [`judge`].
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 #[wasm_bindgen]
 pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
-    to_js(&crate::evidence::ask(&from_js(question)?).into())
+    to_js(&evidence::ask(&from_js(question)?).into())
+}
+
+/// Rows of the evidence and whether each agrees, see [`evidence::held::rows`].
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn held(rows: JsValue, job: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&evidence::held::rows(&from_js(rows)?, &from_js(job)?))
 }

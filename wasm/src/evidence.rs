@@ -4,6 +4,7 @@
 //! `not-known` where core knows no value, else the reason of the refusal.
 
 mod earthing;
+pub mod held;
 mod reading;
 
 use crate::answer::{answer, check_of};
@@ -302,6 +303,7 @@ fn number(name: &str, i: &Inputs<'_>) -> Option<f32> {
         "exact-temperature-factor" => {
             conductor::exact_temperature_factor(material()?, temperature()?)
         }
+        "ac-factor" => i.given(conductor::ac_factor(material()?, i.csa()?, temperature()?))?,
         "reactance" => conductor::reactance(i.csa()?, construction()?).get(),
         "armour-area" | "armour-resistance" => {
             let armour = i.given(conductor::armour(

@@ -1,6 +1,6 @@
 // The built page in a real browser, as a person meets it. Needs dist (npm run build). Prints node's test counts.
 import assert from "node:assert/strict";
-import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { cp, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, it } from "node:test";
@@ -17,6 +17,13 @@ const compared = async (page) => {
 };
 const way = (page, name) => page.locator(".way").filter({ has: page.getByRole("heading", { name, exact: true }) });
 const ways = ["The supply's earth, over the feed", "Its own electrode (TT)", "The supply's earth and an electrode"];
+
+/** The self-check, run to its end. */
+const selfChecked = async (page) => {
+  await page.evaluate(() => (location.hash = "#/self-check"));
+  await page.locator(".held-topics").waitFor();
+};
+const vectors = new URL("../../vectors/", import.meta.url);
 
 describe("the format", () => {
   it("knows the same choices as the core, and every one has a name", async () => {
@@ -708,6 +715,65 @@ describe("the readings", () => {
   });
 });
 
+describe("the self-check", () => {
+  it("asks every row here without holding the page up, and shows each with what came", async () => {
+    const files = await Promise.all((await readdir(vectors)).filter((name) => name.endsWith(".json")).map(async (name) => JSON.parse(await readFile(new URL(name, vectors), "utf8"))));
+    const rows = files.flatMap(({ topic, rows: of }) => of.map((row) => ({ topic, ...row })));
+    const page = await visit({ hash: "#/job" });
+    assert.ok(!(await page.evaluate(() => performance.getEntriesByType("resource").some(({ name }) => /rows/.test(name)))), "the rows come only when they are asked for");
+    await page.evaluate(() => {
+      window.told = new Set();
+      new MutationObserver(() => window.told.add(document.querySelector(".self-check-way p")?.textContent)).observe(document.body, { subtree: true, childList: true, characterData: true });
+    });
+    await page.getByRole("link", { name: "Check it yourself" }).click();
+    await page.locator(".held-topics").waitFor();
+    assert.ok(await page.evaluate(() => window.told.size) > 5, "it tells how far it is");
+    assert.equal(await page.locator(".self-check-word").innerText(), `All ${rows.length} rows agree.`);
+    const figures = await page.locator(".self-check .pairs").innerText();
+    const memory = rows.filter(({ standing }) => standing === "from memory");
+    const bare = memory.filter(({ support }) => support.startsWith("none"));
+    for (const wanted of [`${rows.length} of ${rows.length}`, `${memory.length} of ${rows.length}`, `${bare.length} of ${memory.length}`]) assert.ok(figures.includes(wanted), wanted);
+    assert.equal(await page.locator(".held-topics tbody tr").count(), files.length);
+    assert.match(await page.locator(".held-worst").innerText(), /Expected[^]*Came[^]*% of the tolerance/);
+
+    const list = page.locator(".held-list").last();
+    const pick = (id, value) => page.locator(`#rows-${id}`).selectOption(value);
+    await pick("topic", "k");
+    await page.getByRole("button", { name: /^Show all/ }).click();
+    await eventually(() => list.locator("> li").count(), rows.filter(({ topic }) => topic === "k").length);
+    const first = await list.locator("> li").first().innerText();
+    for (const wanted of [/Expected\s+115\sA√s\/mm²/, /Came\s+114\.8/, /Difference\s+−0\.2/, /published|from memory/, /BS 7671/, /initial 70\s°C/]) assert.match(first, wanted);
+    await pick("topic", "");
+    await pick("standing", "nothing");
+    await eventually(() => page.locator(".held-count").innerText(), `50 of ${bare.length} rows shown`);
+    assert.match(await list.locator("> li").first().innerText(), /Unsupported/);
+    await page.emulateMedia({ media: "print" });
+    assert.ok(await list.locator("> li").first().isVisible());
+    assert.ok(!(await page.locator("#rows-topic").isVisible()));
+    await leave(page);
+  });
+
+  it("says so where a row does not agree, at the top and first of the rows", async () => {
+    const page = await visit();
+    let changed = 0;
+    await page.route("**/assets/*rows*.js", async (route) => {
+      const answered = await route.fetch();
+      const text = await answered.text();
+      const other = text.replace("14.57", "15.57");
+      changed += Number(other !== text);
+      await route.fulfill({ response: answered, body: other });
+    });
+    await selfChecked(page);
+    assert.equal(changed, 1);
+    assert.match(await page.locator(".self-check-word").innerText(), /^1 row does not agree, of \d{4}\.$/);
+    assert.match(await page.locator(".notice").innerText(), /Rely on no verdict/);
+    assert.equal(await page.locator(".tag-fail .mark-fail").count(), 1);
+    const first = await page.locator(".held-list").last().locator("> li").first().innerText();
+    assert.match(first, /Does not agree\. max zs[^]*Expected\s+15\.57\sΩ\s+Came\s+14\.56/);
+    await leave(page);
+  });
+});
+
 describe("offline", () => {
   it("works after one visit with the network gone, under a sub-path", async () => {
     const page = await visit({ worker: true });
@@ -725,6 +791,8 @@ describe("offline", () => {
     await press(page, /How far it can go/);
     await page.locator(".changes button").first().click();
     await eventually(() => whole(page), "Pass");
+    await selfChecked(page);
+    assert.match(await page.locator(".self-check-word").innerText(), /^All \d{4} rows agree\.$/);
     await leave(page);
   });
 
@@ -852,6 +920,7 @@ describe("for every hand and eye", () => {
       await page.evaluate(() => (location.hash = "#/jobs"));
       await page.locator(".job-more").first().click();
     },
+    selfcheck: selfChecked,
     rules: async (page) => {
       await page.evaluate(() => (location.hash = "#/rules"));
       await press(page, "Make a copy I can change");

@@ -82,6 +82,7 @@ const views = {
   instruments: ["#/instruments", pick(/^Continuity/)],
   record: ["#/circuit/warm/meter", readWarm, async (page) => page.evaluate(() => (location.hash = "#/record"))],
   rules: ["#/rules"],
+  selfcheck: ["#/self-check", (page) => page.locator(".held-topics").waitFor()],
 };
 
 for (const [size, viewport] of Object.entries(sizes)) {

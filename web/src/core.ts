@@ -4,8 +4,10 @@
 import init, * as wasm from "./pkg/faultpath_wasm.js";
 import * as site from "./pkg-site/faultpath_wasm.js";
 import { told, type TestsCodes } from "./readings";
+import type { Held, Row } from "./evidence";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
 import { shortest } from "./job/number";
+import { same } from "./same";
 import type {
   Answer, Change, Choices, Fact, FieldError, Finding, Job, Judgement, Outcome, Place, PlaceAnswer, Sol, Solutions, Step, TestsAnswer,
 } from "./job/types";
@@ -47,6 +49,17 @@ export function judge(job: Job): Answer {
 export function readings(job: Job): TestsAnswer {
   const { errors, ...rest } = site.readings(job) as TestsCodes & { errors: ErrorCodes[] };
   return { ...told(rest), errors: errors.map(errorOf) };
+}
+
+/** Rows of the evidence, all of one job or of none, held against what comes here. */
+export function held(rows: readonly Row[], of: Job | null): Held[] {
+  return site.held(rows, of) as Held[];
+}
+
+/** Whether both files judge a job alike, to the last bit. */
+export function alike(of: Job): boolean {
+  const { value } = site.ask({ ask: "judge", inputs: { job: of } }) as { value: AnswerCodes };
+  return same(wasm.judge(of), value);
 }
 
 /** The steps behind one check or number at one place; what a board has by its feed begins there. */

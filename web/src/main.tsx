@@ -12,6 +12,7 @@ import "./style/earthing.css";
 import "./style/meter.css";
 import "./style/record.css";
 import "./style/jobs.css";
+import "./style/self-check.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { fetchAll } from "./ui/later";

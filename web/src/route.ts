@@ -5,7 +5,7 @@ import { exists } from "./job/tree";
 import type { Place } from "./job/types";
 import { job } from "./state";
 
-const singles = ["job", "jobs", "pass", "rules", "readings", "instruments", "record", "drawing"] as const;
+const singles = ["job", "jobs", "pass", "rules", "readings", "instruments", "record", "drawing", "self-check"] as const;
 type Single = "whole" | (typeof singles)[number];
 export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" | "pictures" }
   /** A job, or a part of one, that came in the address. */

@@ -5,6 +5,7 @@
 //! - [`message`]: what a body says.
 //! - [`table`]: the circuits, what they may read at most or at least, and the verdict.
 //! - [`samples`]: circuits and a supply of a few figures, for the table and for the probes.
+//! - [`self_check`]: rows of `vectors/` that are asked as it starts; where one does not agree nothing is judged.
 //! - `evidence`: the questions of `vectors/` in pieces over the same line (feature `evidence`, for the tests).
 //!
 //! All of it runs on a desk as well; `src/bin` is what needs a board.
@@ -21,4 +22,5 @@ pub mod evidence;
 pub mod frame;
 pub mod message;
 pub mod samples;
+pub mod self_check;
 pub mod table;

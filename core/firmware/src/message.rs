@@ -86,11 +86,17 @@ pub enum Why {
     NoSuchRequest,
     /// A question without its end, or one too long.
     NoQuestion,
+    /// As it started a row of the evidence did not agree: nothing is judged.
+    NotSound,
 }
 
-/// Frames so far.
+/// Frames so far, and the self-check.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Status {
+    /// Rows of the evidence that agreed as it started.
+    pub agreed: u16,
+    /// Rows that did not.
+    pub off: u16,
     /// Readings that got a verdict.
     pub verdicts: u32,
     /// Readings that were whole and refused.

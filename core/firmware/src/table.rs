@@ -5,6 +5,7 @@
 
 use crate::message::{Kind, Outcome, Reading, Status, Verdict, Why};
 use crate::samples::{Wired, circuit, supply};
+use crate::self_check::{self, ROWS as EVIDENCE, Row as Asked};
 use faultpath::assess::assess_circuit;
 use faultpath::conductor::Construction;
 use faultpath::device::Curve;
@@ -113,9 +114,14 @@ impl Default for Instrument {
 }
 
 impl Instrument {
-    /// Works out the limits.
+    /// Checks itself and works out the limits.
     #[must_use]
     pub fn new() -> Self {
+        Self::checked_by(&EVIDENCE)
+    }
+
+    fn checked_by(evidence: &[Asked]) -> Self {
+        let (agreed, off) = self_check::run(evidence);
         let mut table = [Limits::default(); CIRCUITS];
         for (to, row) in table.iter_mut().zip(&ROWS) {
             *to = limits(row).unwrap_or_default();
@@ -125,8 +131,17 @@ impl Instrument {
             ohms: Accuracy::new(0.03, 5.0, 0.01).ok(),
             megohms: Accuracy::new(0.05, 2.0, 0.01).ok(),
             clock: Accuracy::new(0.02, 2.0, 0.001).ok(),
-            status: Status::default(),
+            status: Status {
+                agreed,
+                off,
+                ..Status::default()
+            },
         }
+    }
+
+    /// Every row of the evidence agreed, and there were some.
+    const fn is_sound(&self) -> bool {
+        self.status.off == 0 && self.status.agreed > 0
     }
 
     /// What each circuit may read.
@@ -138,7 +153,7 @@ impl Instrument {
     /// Judges a reading.
     ///
     /// # Errors
-    /// For a circuit that is not in the table, or a figure that is none.
+    /// For a circuit that is not in the table, or a figure that is none; always, where the self-check failed.
     pub fn judge(&mut self, reading: &Reading) -> Result<Verdict, Why> {
         let verdict = self.verdict(reading);
         match verdict {
@@ -149,6 +164,9 @@ impl Instrument {
     }
 
     fn verdict(&self, reading: &Reading) -> Result<Verdict, Why> {
+        if !self.is_sound() {
+            return Err(Why::NotSound);
+        }
         let limits = self
             .table
             .get(usize::from(reading.circuit))
@@ -215,6 +233,30 @@ mod tests {
             assert_eq!(l.insulation, Some(1.0));
             assert_eq!(l.rcd, row.rcd.map(|_| 0.04));
         }
+    }
+
+    #[test]
+    fn one_row_that_is_off_and_nothing_is_judged() {
+        let good = Reading {
+            number: 1,
+            circuit: 1,
+            kind: Kind::Zs,
+            figure: 0.9,
+            above: false,
+        };
+        let mut sound = Instrument::new();
+        assert_eq!(usize::from(sound.status.agreed), EVIDENCE.len());
+        assert!(sound.judge(&good).is_ok());
+        for at in 0..EVIDENCE.len() {
+            let mut rows = EVIDENCE;
+            rows[at] = rows[at].spoilt();
+            let mut off = Instrument::checked_by(&rows);
+            assert_eq!(off.status.off, 1, "{:?}", rows[at]);
+            assert_eq!(off.judge(&good), Err(Why::NotSound));
+            assert_eq!((off.status.verdicts, off.status.refused), (0, 1));
+        }
+        // No evidence is none that agrees.
+        assert_eq!(Instrument::checked_by(&[]).judge(&good), Err(Why::NotSound));
     }
 
     #[test]

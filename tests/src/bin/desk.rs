@@ -2,11 +2,12 @@
 //!
 //! First every row of `vectors/` through the program that knows the questions, bit for bit as the native build; then
 //! 100 000 frames, whole, damaged and random, to the program as it would be in an instrument: every whole one is
-//! answered, in order and as here, and nothing else is.
+//! answered, in order and as here, and nothing else is; then the same program with one figure of core's tables
+//! changed, which must not judge anything.
 
 use faultpath_firmware::evidence;
 use faultpath_firmware::frame::{BODY, Decoder, LINE, encode};
-use faultpath_firmware::message::{Kind, Reading, Reply, Request, Status};
+use faultpath_firmware::message::{Kind, Reading, Reply, Request, Status, Why};
 use faultpath_firmware::table::Instrument;
 use faultpath_tests::vectors::{load, question, topics};
 use faultpath_wasm::out::Out;
@@ -351,16 +352,78 @@ fn frames(program: &str) {
         fail(&format!("it counted {status:?}, here {:?}", here.status));
     }
     let Status {
+        agreed,
         verdicts,
         refused,
         broken,
+        ..
     } = status;
+    println!("{agreed} rows of its self-check agree");
     println!(
         "{FRAMES} frames, {whole} whole: {verdicts} verdicts, {refused} refused, {broken} broken frames told; each as here, none lost, {:.1} s",
         began.elapsed().as_secs_f32()
     );
     if verdicts + refused < whole || broken < FRAMES / 4 || verdicts < FRAMES / 4 {
         fail("a strange count");
+    }
+}
+
+// ---------------------------------------------------------------- a fault in its memory
+
+/// Resistance of copper from 1 mm² on, as core has it in a row, in Ω/km.
+const COPPER: [f32; 4] = [18.1, 12.1, 7.41, 4.61];
+
+/// The program with the resistance of 1.5 mm² one bit off.
+fn spoilt(program: &str) -> String {
+    let mut bytes = std::fs::read(program).unwrap_or_else(|e| fail(&format!("{program}: {e}")));
+    let table: Vec<u8> = COPPER.iter().flat_map(|r| r.to_le_bytes()).collect();
+    let at: Vec<usize> = (0..bytes.len().saturating_sub(table.len()))
+        .filter(|at| bytes[*at..].starts_with(&table))
+        .collect();
+    let [at] = at.as_slice() else {
+        fail(&format!("the table is {} times in the program", at.len()))
+    };
+    // The highest bit of the mantissa but one: 12.1 becomes 14.1.
+    bytes[at + 6] ^= 0x20;
+    let spoilt = format!("{program}.spoilt");
+    std::fs::write(&spoilt, bytes).unwrap_or_else(|e| fail(&format!("{spoilt}: {e}")));
+    spoilt
+}
+
+/// Readings that were judged are refused once the self-check has failed.
+fn fault(program: &str) {
+    let mut board = Board::start(&spoilt(program));
+    for number in 0..100 {
+        let reading = Reading {
+            number,
+            circuit: 1,
+            kind: Kind::Zs,
+            figure: 0.9,
+            above: false,
+        };
+        if Instrument::new().judge(&reading).is_err() {
+            fail("the reading is not judged here");
+        }
+        board.send(&frame(&Request::Judge(reading)));
+        board.flush();
+        let body = board.body();
+        match postcard::from_bytes(&body) {
+            Ok(Reply::Refused {
+                number: refused,
+                why: Why::NotSound,
+            }) if refused == number => {}
+            other => fail(&format!("with a fault in its memory it says {other:?}")),
+        }
+    }
+    board.send(&frame(&Request::Status));
+    board.flush();
+    let body = board.body();
+    match postcard::from_bytes(&body) {
+        Ok(Reply::Status(status)) if status.off > 0 && status.verdicts == 0 => println!(
+            "with one bit of a table changed {} rows of its self-check are off, and nothing is judged",
+            status.off
+        ),
+        other => fail(&format!("with a fault in its memory it says {other:?}")),
     }
 }
 
@@ -377,7 +440,6 @@ fn reply_here(
     here: &mut Instrument,
 ) -> Vec<u8> {
     use faultpath_firmware::frame::Broken;
-    use faultpath_firmware::message::Why;
     let request = frame.and_then(|b| postcard::from_bytes(b).map_err(|_| Broken::Body));
     let reply = match request {
         Ok(Request::Judge(reading)) => match here.judge(&reading) {
@@ -419,4 +481,5 @@ fn main() {
     };
     vectors(with_questions);
     frames(plain);
+    fault(plain);
 }

@@ -22,6 +22,7 @@ const views = {
   jobs: later(() => import("./jobs").then((part) => part.JobsView)),
   pass: later(() => import("./pass").then((part) => part.PassView)),
   rules: later(() => import("./rules").then((part) => part.RulesView)),
+  "self-check": later(() => import("./self-check").then((part) => part.SelfCheckView)),
 };
 
 /** What shows this place or part, where its code comes later. */

@@ -4,22 +4,12 @@ import { useComputed, useSignal, useSignalEffect, type ReadonlySignal } from "@p
 import { useRef } from "preact/hooks";
 import { getAt, pathText, type Path } from "../job/path";
 import { readingErrors } from "../answers";
+import { same } from "../same";
 import { errorsByPath, job } from "../state";
 
 /** Readings are asked for only where one of their entries is shown. */
 function isReading(key: string): boolean {
   return key.startsWith("testing") || /^(supply|boards\[\d+\]|circuits\[\d+\])\.tests/.test(key);
-}
-
-/** The same by what it holds: plain data of any depth. */
-export function same(a: unknown, b: unknown): boolean {
-  if (Object.is(a, b)) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
-  if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const left = Object.entries(a);
-  const right = b as Record<string, unknown>;
-  if (left.length !== Object.keys(b).length) return false;
-  return left.every(([key, value]) => Object.hasOwn(right, key) && same(value, right[key]));
 }
 
 /** A reading that keeps its identity while it holds the same. What `read` closes over must not change: use a key. */

@@ -31,7 +31,7 @@ export function WholeView() {
           <Verdict />
           <Caution />
           <p class="acts whole-acts"><a class="act" href="#/readings"><Icon name="meter" />{words.meter.glance.title}</a><a class="act" href="#/drawing"><Icon name="drawing" />{w.drawing}</a></p>
-          <p class="rules-now"><a href="#/rules">{w.rulesNow(rules)}</a></p>
+          <p class="rules-now"><a href="#/rules">{w.rulesNow(rules)}</a> <a href="#/self-check">{words.selfCheck.title}</a></p>
         </section>
         <div class="whole-first">
           <Refused under={null} />

@@ -1,0 +1,4 @@
+declare module "virtual:rows" {
+  const packed: import("./evidence").Packed;
+  export default packed;
+}
