@@ -185,6 +185,7 @@ test('every example is judged alike, to the last word', () => {
   examples.forEach((name, n) => {
     const got = core.judge(questions[n].inputs.job);
     assert.equal(differs(got, expected[n].value), null, name);
+    assert.equal(differs(site.ask(questions[n]).value, got), null, name);
     assert.deepEqual(got.errors, [], name);
   });
   assert.deepEqual([...new Set(expected.map((e) => e.value.outcome))].sort(), ['cannot-say', 'fail', 'pass']);

@@ -694,7 +694,7 @@ export const words = {
     } as Record<string, string>,
     rows: "Rows",
     agreeShort: "Agree",
-    furthest: "Furthest off",
+    furthest: "Tolerance used, at most",
     standing: "What it rests on",
     everything: "All",
     onlyMemory: "nothing but memory",

@@ -154,7 +154,7 @@ function Held({ one: { row, held }, state }: { one: Checked; state: State }) {
   const { units = {}, documents = {} } = state.evidence?.topics[row.topic] ?? {};
   const editions = Object.entries(documents).filter(([name]) => row.source.includes(name));
   const outcome = held.agrees ? "pass" : "fail";
-  const allowed = row.abs !== null ? (row.abs === 0 ? w.exact : `±\u2009${figure(row.abs, row.unit)}`) : `±\u2009${percent(row.rel ?? 0)}`;
+  const allowed = row.abs !== null ? (row.abs === 0 ? w.exact : `±\u202f${figure(row.abs, row.unit)}`) : `±\u202f${percent(row.rel ?? 0)}`;
   return (
     <li class={`held${held.agrees ? "" : " is-off"}`}>
       <p class="held-ask"><Mark outcome={outcome} size={18} /><span class="out">{held.agrees ? w.agrees : w.doesNot}. </span><b>{row.ask.replace(/-/g, " ")}</b></p>
