@@ -201,6 +201,47 @@ def beside_multicore(row, rows, found):
     return len(plain) > 0 and near(value, plain[0], float(found[1]))
 
 
+def of_copper(row, rows, found):
+    """Aluminium against copper of the same size: as much heat at the root of the ratio of resistances."""
+    i, value = of(row)
+    copper = rows.values("tabulated-capacity", **{**i, "material": "copper"})
+    cold = [rows.values("resistance-20", material=m, csa=i["csa"]) for m in ("copper", "aluminium")]
+    if not copper or not all(cold):
+        return None  # Copper of that size has no row.
+    share = value / (copper[0] * math.sqrt(cold[0][0] / cold[1][0]))
+    return 0.9 < share <= float(found[1]) + 0.005
+
+
+def ratio_at(row, rows, found):
+    """The ratio to the multicore column is that at a size which was read."""
+    i, value = of(row)
+    size = int(found[1])
+    all_of = [rows.values("tabulated-capacity", **{**i, "construction": c, "csa": s}) for s in (i["csa"], size) for c in ("armoured", "multicore")]
+    if not all(all_of):
+        return False
+    (armoured, plain, armoured_read, plain_read) = (v[0] for v in all_of)
+    read = [r for r in rows.find("tabulated-capacity", **{**i, "csa": size}) if r["standing"] == "published"]
+    return len(read) > 0 and near(armoured / plain, armoured_read / plain_read, 0, float(found[2]) / 100)
+
+
+def times_type_b(row, rows, found):
+    i, value = of(row)
+    b = rows.values("device-let-through", **{**i, "family": "breaker-b"})
+    # Rounded to one or two figures.
+    return len(b) > 0 and near(value, float(found[1]) * b[0], 0, 0.05)
+
+
+def coefficient(row, rows, found):
+    """At 1 mm² the fit is its A: that of the two nearest sizes, carried down."""
+    i, value = of(row)
+    keys = {key: i[key] for key in ("material", "insulation", "construction", "method", "loaded")}
+    points = sorted((math.log(r["inputs"]["csa"]), math.log(r["expect"])) for r in rows.find("fitted-capacity", **keys))
+    if len(points) < 2 or i["csa"] != 1:
+        return None
+    (x0, y0), (x1, y1) = points[:2]
+    return near(value, math.exp(y0 - x0 * (y1 - y0) / (x1 - x0)), 0.51, float(found[1]) / 100)
+
+
 def armour(row, rows, found):
     i, value = of(row)
     area = float(found[3]) if found[3] else None
@@ -230,6 +271,32 @@ def mean_distance(row, rows, found):
         places = sorted({(x, y) for x in range(n) for y in range(n) if x in (0, side) or y in (0, side)})
     total = 2 * sum(1 / math.dist(a, b) for a, b in combinations(places, 2)) / len(places)
     return near(total, float(found[1]), step(found[1]) + 1e-4) and near(value, total, 0, 0.25)
+
+
+def logarithm(row, rows, found):
+    i, value = of(row)
+    exact = i["resistivity"] / (2 * math.pi * i["length"]) * (math.log(8 * i["length"] / i["diameter"]) - 1)
+    return near(exact, float(found[1]), step(found[1])) and near(value, exact, 0, row["tolerance"]["rel"])
+
+
+def half_ball(row, rows, found):
+    """ρ/(2πr) of the half ball that has the volume."""
+    i, value = of(row)
+    radius = (3 * i["length"] * i["width"] * i["depth"] / (2 * math.pi)) ** (1 / 3)
+    return near(i["resistivity"] / (2 * math.pi * radius), value, 0, row["tolerance"]["rel"])
+
+
+def disc(row, rows, found):
+    """ρ/8a of a disc of the same area, within 15 %."""
+    i, value = of(row)
+    exact = i["resistivity"] / (8 * math.sqrt(i["width"] * i["height"] / math.pi))
+    return near(exact, float(found[1]), step(found[1])) and near(value, exact, 0, 0.15)
+
+
+def sum_of_it(row, rows, found):
+    """A product over a number."""
+    value = math.prod(float(f) for f in found[1].split("·")) / float(found[2])
+    return near(row["expect"], value, 0, 1e-5)
 
 
 def ends(i, limit=None):
@@ -279,6 +346,14 @@ FORMS = [
     (r"^(149) to (1\d\d) Ω·mm²/km over (?:the remembered area of (\d+) mm²|the area)", armour),
     (r"^below the ([\d.]+) of the 16th edition, which was read$", below_read),
     (r"^50/IΔn$", over_delta),
+    (r"^at most ([\d.]+) of copper times the root", of_copper),
+    (r"^ratio to the multicore column as at (\d+) mm², which was read, within (\d+) %$", ratio_at),
+    (r"; ([\d.]+) times type B within rounding$", times_type_b),
+    (r"^A of the fitted form of IEC 60364-5-52, within (\d+) %$", coefficient),
+    (r"^the logarithmic formula, which was read, gives ([\d.]+) Ω$", logarithm),
+    (r"^half a ball of the same volume", half_ball),
+    (r"^a disc of that area deep down, ρ/8a, has ([\d.]+) Ω$", disc),
+    (r"^([\d.]+(?:·[\d.]+)?)/([\d.]+)$", sum_of_it),
     (r"^mean of 1/distance over all pairs of rods: ([\d.]+)$", mean_distance),
     (r"^([\d.]+) to ([\d.]+) against ([\d.]+) ?(?:Ω|s|A)$", band),
 ]
