@@ -31,6 +31,9 @@ describe("one file", () => {
       // The second library too, and a part whose code comes later.
       await page.evaluate(() => (location.hash = "#/earthing/dome"));
       await page.locator(".way .tag").nth(2).waitFor();
+      await page.evaluate(() => (location.hash = "#/self-check"));
+      await page.locator(".held-topics").waitFor();
+      assert.equal(await page.locator(".self-check .tag-pass").count(), 1);
       await page.evaluate(() => (location.hash = "#/circuit/lawn"));
       await press(page, /How far it can go/);
       await page.locator(".changes button").first().click();

@@ -72,7 +72,7 @@ export function sound({ at, evidence, checked, alike: same, judged }: State): bo
 }
 
 /** Rows that are handed over together: of one job, or of none, and not so many that a frame is missed for long. */
-const together = 60;
+const together = 30;
 export function slices(rows: readonly Row[]): Row[][] {
   const out: Row[][] = [];
   for (const row of rows) {
