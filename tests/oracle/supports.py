@@ -182,7 +182,7 @@ def half_of_c(row, rows, found):
 
 
 def of_multicore(row, rows, found):
-    """Armoured, by its ratio to the same cable without armour, method by method."""
+    """Armoured or flat, by its ratio to the multicore column of the same method."""
     i, value = of(row)
     plain = rows.values("tabulated-capacity", **{**i, "construction": "multicore"})
     return len(plain) > 0 and float(found[1]) - 0.005 <= value / plain[0] <= float(found[2]) + 0.005
@@ -199,6 +199,22 @@ def beside_multicore(row, rows, found):
     i, value = of(row)
     plain = rows.values("tabulated-capacity", **{**i, "construction": "multicore"})
     return len(plain) > 0 and near(value, plain[0], float(found[1]))
+
+
+def half_to_whole(row, rows, found):
+    """Insulation about a cable takes from it, and wholly about it half."""
+    i, value = of(row)
+    c = rows.values("tabulated-capacity", **{**i, "construction": "multicore", "method": "clipped"})
+    return len(c) > 0 and c[0] / 2 <= value <= c[0]
+
+
+def soil(row, rows, found):
+    """Heat goes through cable, duct and soil; were it soil alone, the current would go by the root of its resistivity."""
+    i, value = of(row)
+    alone = math.sqrt(2.5 / i["soil"])
+    if found[1] == "at most":
+        return value <= alone + 0.005
+    return min(1, alone) - 0.005 <= value <= max(1, alone) + 0.005
 
 
 def of_copper(row, rows, found):
@@ -340,11 +356,13 @@ FORMS = [
     (r"^fitted form of IEC 60364-5-52, within ([\d.]+) %", fitted),
     (r"^reproduces the tables within ([\d.]+) %$", fit_of_table),
     (r"^half of method C$", half_of_c),
-    (r"^([\d.]+) to ([\d.]+) of the multicore column;", of_multicore),
+    (r"^([\d.]+) to ([\d.]+) of the multicore column(?:;| A$)", of_multicore),
     (r"^equals IEC column D1;", same_column),
     (r"^within (\d) A of the multicore column C$", beside_multicore),
     (r"^(149) to (1\d\d) Ω·mm²/km over (?:the remembered area of (\d+) mm²|the area)", armour),
     (r"^below the ([\d.]+) of the 16th edition, which was read$", below_read),
+    (r"^between half of method C and method C, of multicore$", half_to_whole),
+    (r"^(at most|between 1 and) √\(2\.5/ρ\)", soil),
     (r"^50/IΔn$", over_delta),
     (r"^at most ([\d.]+) of copper times the root", of_copper),
     (r"^ratio to the multicore column as at (\d+) mm², which was read, within (\d+) %$", ratio_at),
