@@ -20,6 +20,7 @@ STEPS=(
 # Figures, not verdicts: only when asked for.
 BENCH_STEPS=(
 	'figures   the probes for three processors: no panic, no .data, the table of core/README.md'
+	'mutants   core changed in some four thousand places: which changes the tests notice (an hour)'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 
@@ -172,6 +173,13 @@ step_browser() {
 	need_chromium
 	cd web || exit
 	npm run --silent e2e
+}
+
+step_mutants() {
+	need_rust
+	# A workspace of its own; what is known of changes that were noticed is kept in target/mutants.
+	CARGO_TARGET_DIR=$TARGET_DIR/mutants-tool cargo run --quiet --manifest-path tests/mutants/Cargo.toml -- \
+		"$TARGET_DIR/mutants" ${MUTANTS:-}
 }
 
 step_benches() {

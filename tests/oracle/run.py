@@ -6,6 +6,7 @@
 import sys
 import time
 
+import boundaries
 import closed_forms
 import examples
 import mutations
@@ -17,6 +18,7 @@ import tr50480
 
 PARTS = {
     "examples": ("the examples on disk are what the second computation says", examples.on_disk),
+    "boundaries": ("the rows beside each limit are where the second computation puts it", boundaries.run),
     "rows": ("the core's answers to the rows of the examples", examples.rows),
     "whole": ("every figure of every example job, core against second computation", examples.whole),
     "random-jobs": ("the same of random jobs", random_jobs.run),

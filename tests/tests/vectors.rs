@@ -38,6 +38,7 @@ macro_rules! files {
 
 files! {
     armour "armour"
+    boundaries "boundaries"
     capacity "capacity"
     conductors "conductors"
     devices "devices"

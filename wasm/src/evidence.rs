@@ -458,6 +458,28 @@ fn of_job(i: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     }
 }
 
+/// The inputs with the values of `with` put into their job, each at its path: `circuits.0.load.current`.
+fn with_put(inputs: &Value, with: &Value) -> Option<Value> {
+    let (Value::Map(values), mut inputs) = (with, inputs.clone()) else {
+        return None;
+    };
+    for (path, value) in values {
+        let mut at = &mut inputs;
+        for part in core::iter::once("job").chain(path.split('.')) {
+            at = match at {
+                Value::Map(map) => map
+                    .iter_mut()
+                    .find(|(name, _)| name == part)
+                    .map(|(_, v)| v)?,
+                Value::List(items) => items.get_mut(part.parse::<usize>().ok()?)?,
+                _ => return None,
+            };
+        }
+        *at = value.clone();
+    }
+    Some(inputs)
+}
+
 fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     if !matches!(question.map, Value::Map(_)) {
         return question.wrong(&["a question is an object"]);
@@ -467,6 +489,17 @@ fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     if !matches!(map, Value::Map(_)) {
         return question.wrong(&["inputs is not an object"]);
     }
+    let altered;
+    let (map, answered) = match map.get("with") {
+        Value::Null => (map, answered),
+        with => {
+            altered = match with_put(map, with) {
+                Some(map) => map,
+                None => return question.wrong(&["with names what the job does not have"]),
+            };
+            (&altered, None)
+        }
+    };
     let inputs = Inputs {
         map,
         no: question.no,

@@ -160,9 +160,9 @@ export function inputs({ ask, inputs: all }: Row, units: Record<string, string>)
 
 function input(value: unknown, unit: string): string {
   if (typeof value === "number") return unit === "of the reading" ? figure(value, "") : figure(value, unit);
-  if (typeof value === "string") return value.replace(/^examples\/(.*)\.json$/, "$1");
+  if (typeof value === "string") return value.replace(/^(?:examples|(boundaries\/))\/?(.*)\.json$/, "$1$2");
   if (typeof value === "boolean") return value ? words.form.yes : words.form.no;
   if (Array.isArray(value)) return value.map((one) => input(one, unit)).join(" / ");
-  if (typeof value === "object" && value !== null) return Object.values(value).map((one) => input(one, unit)).join(" ");
+  if (typeof value === "object" && value !== null) return Object.entries(value).map(([key, one]) => (key.includes(".") ? `${key} ${String(one)}` : input(one, unit))).join(" ");
   return "";
 }

@@ -3,6 +3,7 @@
 //! At a printed point the printed figure; between two points the safe side; outside them an error.
 
 use super::{Arrangement, Method};
+use crate::check::HAIR;
 use crate::conductor::Insulation;
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{Celsius, KelvinMetresPerWatt, Metres};
@@ -52,7 +53,8 @@ impl Ambient {
             return Some(low);
         }
         let high = f32::from(*self.hundredths.get(below + 1)?) / 100.0;
-        Some(low + (high - low) * share)
+        // f32 rounds: a hair less.
+        Some((low + (high - low) * share) * (1.0 - HAIR))
     }
 }
 

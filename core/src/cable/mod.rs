@@ -34,6 +34,7 @@ mod tests;
 pub use crate::conductor::Construction;
 pub use factors::{ambient_factor, depth_factor, grouping_factor, insulation_factor, soil_factor};
 
+use crate::check::HAIR;
 use crate::conductor::{self, Insulation, Material};
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{Amps, Celsius, KelvinMetresPerWatt, Metres, SquareMm};
@@ -326,10 +327,15 @@ pub fn capacity(
             if left < LEAST_RISE {
                 return Err(Reason::OutOfTable.at(Field::Ambient));
             }
-            ca *= sqrtf(left / (rated - theta.get()));
+            // f32 rounds: a hair less.
+            let lower = |rated: f32| match left / (rated - theta.get()) {
+                1.0 => 1.0,
+                share => sqrtf(share) * (1.0 - HAIR),
+            };
+            ca *= lower(rated);
             let colder = Insulation::Thermoplastic70;
             if let Ok((it_70, ca_70)) = own(colder) {
-                let ca_70 = ca_70 * sqrtf(left / (rated_at(colder) - theta.get()));
+                let ca_70 = ca_70 * lower(rated_at(colder));
                 if it_70.get() * ca_70 < it.get() * ca {
                     (it, ca) = (it_70, ca_70);
                 }

@@ -104,14 +104,14 @@ fn disconnected<R: Recorder + ?Sized>(
         f.lacking = source.lacking_loop;
         return f;
     };
-    let by_device = device.map(|(limit, _)| f.against(zs, limit));
+    let by_device = device.map(|(limit, _)| f.against_worked(zs, limit));
     if let Some(passed) = by_device.filter(|f| f.outcome == Outcome::Pass) {
         return passed;
     }
     let mut worst = match (by_device, front.rcd, rcd) {
         (_, Some(serving), Some((limit, _))) => {
             f.rule = Rule::MaxZsRcd;
-            let time = f.against(zs, limit);
+            let time = f.against_worked(zs, limit);
             let touch = touch(place, profile, source, serving, f, rec);
             // Both must hold; where both do, the nearer to its limit is shown.
             let nearer = touch.margin() < time.margin();
@@ -163,7 +163,7 @@ fn touch<R: Recorder + ?Sized>(
         Unit::Volt,
         [total, sensitivity, limit],
     );
-    f.against(volts, limit)
+    f.against_worked(volts, limit)
 }
 
 fn note_limits<R: Recorder + ?Sized>(

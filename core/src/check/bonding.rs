@@ -8,7 +8,7 @@
 use super::{earthing_conductor, finding};
 use crate::conductor::{self, Material};
 use crate::facts::{SectionFacts, Spot, note};
-use crate::network::Circuit;
+use crate::network::{Circuit, Protective};
 use crate::quantity::SquareMm;
 use crate::source::between;
 use crate::supply::{Conductor, Earthing};
@@ -70,7 +70,8 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
                 [copper, ratio],
             );
             match given {
-                Some(c) => f = f.against(c.csa.get(), limit),
+                Some(c) if c.material == Material::Copper => f = f.against(c.csa.get(), limit),
+                Some(c) => f = f.against_worked(c.csa.get(), limit),
                 None => f.lacking = Lacking::BONDING,
             }
         }
@@ -122,7 +123,12 @@ pub(crate) fn feed<R: Recorder + ?Sized>(
         };
         // Over the same length of copper of the size asked for, so that the same size gives the same bits.
         let per_km = limit * (p.cold.r / (limit * s.length.get() / 1000.0));
-        f.outcome = f.outcome.worse(super::held(Sense::AtMost, per_km, limit));
+        // A conductor of a size of the table has that size's figure; what is entered per length was worked out here.
+        let held = match s.protective {
+            Protective::Core(_) | Protective::Separate(_) => per_km,
+            _ => super::outwards(Sense::AtMost, per_km),
+        };
+        f.outcome = f.outcome.worse(super::held(Sense::AtMost, held, limit));
         let mut spot = Spot::at(place, Topic::FeedBonding);
         spot.section = Some(index);
         note(

@@ -65,7 +65,12 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
                 Unit::Ampere,
                 [i, limit],
             );
-            f = f.against(i, limit);
+            f = if source.level == Some(i) {
+                // As it was stated: a device of just that capacity is good enough.
+                f.against(i, limit)
+            } else {
+                f.against_worked(i, limit)
+            };
         }
         (value, limit) => {
             f.value = value.and_then(finite);

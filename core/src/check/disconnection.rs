@@ -4,7 +4,7 @@
 //! multiple of IΔn for which its standard gives a time short enough, Zs ≤ cmin·U0/IΔ. Either is enough. The design
 //! rests on the device wherever that disconnects in time, and on the RCD only where it does not.
 
-use super::{Case, finding, finite};
+use super::{Case, finding, finite, outwards};
 use crate::device::{Device, Known, Rcd};
 use crate::error::Error;
 use crate::facts::note;
@@ -50,7 +50,7 @@ impl Limits {
     /// the RCD's where that is not so and allows more. Where Zs is not known it is the device's, and the RCD's in TT.
     pub fn rests_on(&self, zs: Option<f32>, earthing: Earthing) -> Option<(f32, bool)> {
         let by_device = |limit| match zs {
-            Some(zs) => zs <= limit,
+            Some(zs) => outwards(Sense::AtMost, zs) <= limit,
             None => earthing != Earthing::Tt,
         };
         match (self.device, self.rcd) {
@@ -174,7 +174,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             if by_rcd {
                 f.assumed |= case.rcd_assumption();
             }
-            f = f.against(zs, limit);
+            f = f.against_worked(zs, limit);
         }
         None => f.lacking = Lacking::CURVE,
     }

@@ -102,5 +102,10 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
             note(rec, spot, Rule::BondingByNeutral, floor, Unit::SquareMm, []);
         }
     }
-    f.against(own, needed)
+    // Of copper, and in the ground, it is the size of the table itself.
+    if c.conductor.material == Material::Copper || f.rule == Rule::EarthingBuried {
+        f.against(own, needed)
+    } else {
+        f.against_worked(own, needed)
+    }
 }

@@ -1,7 +1,9 @@
 //! The checks: one file each, the rule, its source and what it lacks.
 //!
 //! Each takes the same [`Case`] and tells its finding to a recorder. A comparison is made with unrounded
-//! values; a value that is not a number is never a pass.
+//! values; a value that is not a number is never a pass. What was worked out in several steps of `f32` is held
+//! with [`HAIR`] in hand; what was entered, or follows from it in a step or two, as it is, so that just the limit
+//! passes.
 
 pub(crate) mod board_fault;
 pub(crate) mod bonding;
@@ -101,6 +103,19 @@ pub(crate) fn held(sense: Sense, value: f32, limit: f32) -> Outcome {
     if good { Outcome::Pass } else { Outcome::Fail }
 }
 
+/// What rounding can have taken from a figure that was worked out, as a share of it: some thirty roundings to the
+/// same side, more than any sum here has (own).
+pub(crate) const HAIR: f32 = 2e-6;
+
+/// A figure that was worked out, a [`HAIR`] on the worse side.
+pub(crate) fn outwards(sense: Sense, value: f32) -> f32 {
+    let hair = HAIR * value.abs();
+    match sense {
+        Sense::AtMost => value + hair,
+        Sense::AtLeast => value - hair,
+    }
+}
+
 /// Keeps a number only if it is one, so that nothing downstream shows what has no meaning.
 pub(crate) fn finite(v: f32) -> Option<f32> {
     v.is_finite().then_some(v)
@@ -121,6 +136,13 @@ impl Finding {
         }
         self
     }
+
+    /// The same for a value or a limit that was worked out.
+    pub(crate) fn against_worked(self, value: f32, limit: f32) -> Self {
+        let mut f = self.against(value, limit);
+        f.outcome = held(f.sense, outwards(f.sense, value), limit);
+        f
+    }
 }
 
 #[cfg(test)]
@@ -135,6 +157,27 @@ mod tests {
                 assert_eq!(held(sense, 1.0, bad), Outcome::CannotSay);
             }
         }
+    }
+
+    #[test]
+    fn what_was_worked_out_passes_a_hair_before_its_limit() {
+        let f = |sense, value: f32| {
+            let place = Place::Supply;
+            let f = finding(
+                place,
+                Check::Breaking,
+                Rule::BreakingCapacity,
+                Unit::Ampere,
+                sense,
+            );
+            let f = f.against_worked(value, 1.0);
+            assert_eq!((f.value, f.limit), (Some(value), Some(1.0)));
+            f.outcome
+        };
+        assert_eq!(f(Sense::AtMost, 1.0 - 3e-6), Outcome::Pass);
+        assert_eq!(f(Sense::AtMost, 1.0 - 1e-6), Outcome::Fail);
+        assert_eq!(f(Sense::AtLeast, 1.0 + 3e-6), Outcome::Pass);
+        assert_eq!(f(Sense::AtLeast, 1.0 + 1e-6), Outcome::Fail);
     }
 
     #[test]

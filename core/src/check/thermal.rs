@@ -13,7 +13,7 @@
 //! Table 54.7). Other route for the line conductor: a device that protects against overload and can break
 //! the fault (BS 7671 435.1, from memory), for fuses and for breakers of types B and C.
 
-use super::{Case, finding, finite};
+use super::{Case, finding, finite, outwards};
 use crate::conductor::{self, Material};
 use crate::device::{Curve, Device, Family, Known, Rcd};
 use crate::facts::{SectionFacts, Strand, note};
@@ -92,6 +92,15 @@ fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32)
     least.and_then(finite)
 }
 
+/// A largest current with what rounding may have taken from it; the level as it was stated is that.
+fn at_most(case: &Case<'_>, i: f32) -> f32 {
+    if case.source.level == Some(i) {
+        i
+    } else {
+        outwards(Sense::AtMost, i)
+    }
+}
+
 /// How one section came out.
 struct Came {
     outcome: Outcome,
@@ -140,7 +149,7 @@ fn by_strand(
     let size = |e: f32| strand.share * sqrtf(e) / k;
     if let Some(all) = stress.all.map(size).and_then(finite) {
         came.needed = Some(all);
-        if all <= area {
+        if outwards(Sense::AtMost, all) <= area {
             came.outcome = Outcome::Pass;
             return came;
         }
@@ -154,7 +163,7 @@ fn by_strand(
         return came;
     }
     if let Some(far) = stress.far.map(size).and_then(finite) {
-        if far > area {
+        if outwards(Sense::AtMost, far) > area {
             came.outcome = Outcome::Fail;
             came.needed = Some(far);
             return came;
@@ -180,10 +189,12 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         return;
     }
     let device = &case.circuit.device;
+    let least = |i| outwards(Sense::AtLeast, i);
+    let most = |i| at_most(case, i);
     let far = case
         .facts
         .if_min
-        .and_then(|i| energy(device, case.rcds(), i, i));
+        .and_then(|i| energy(device, case.rcds(), least(i), most(i)));
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
@@ -195,7 +206,7 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         };
         let high = case.source.ik_earth(case.profile, begin);
         let all = match (case.facts.if_min, high) {
-            (Some(low), Some(high)) => energy(device, case.rcds(), low, high),
+            (Some(low), Some(high)) => energy(device, case.rcds(), least(low), most(high)),
             _ => None,
         };
         let stress = Stress { far, all };
@@ -209,7 +220,12 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         for strand in &own.strands {
             let k_own = k(strand.material, strand.initial, strand.last);
             let table = conductor::tabulated_minimum(s.csa, k_line, k_own).get();
-            if let Some(area) = strand.area.filter(|a| *a >= table) {
+            let enough = |a: &f32| {
+                // Of equal metals it is the size of the table itself.
+                let worked = k_line != k_own;
+                *a >= table && (!worked || outwards(Sense::AtLeast, *a) >= table)
+            };
+            if let Some(area) = strand.area.filter(enough) {
                 by_table = Some((table, area));
             }
         }
@@ -376,7 +392,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
         } else {
             before
         };
-        let high = largest_along(case, begin);
+        let high = largest_along(case, begin).map(|i| at_most(case, i));
         let all = match (quick, high) {
             (Some(low), Some(high)) => energy(device, core::iter::empty(), low.min(high), high),
             _ => None,
@@ -425,7 +441,9 @@ pub(crate) fn line<R: Recorder + ?Sized>(
             }
         }
         let (outcome, rule, lacking) = match needed {
-            Some(n) if n <= area => (Outcome::Pass, Rule::Adiabatic, Lacking::empty()),
+            Some(n) if outwards(Sense::AtMost, n) <= area => {
+                (Outcome::Pass, Rule::Adiabatic, Lacking::empty())
+            }
             _ if deemed => (Outcome::Pass, Rule::Deemed, Lacking::empty()),
             // Neither route: the bound is passed and the overload device does not cover it.
             Some(_) if !overload => (Outcome::Fail, Rule::Adiabatic, Lacking::empty()),

@@ -8,7 +8,7 @@ use super::lost_neutral::{LineLoad, LostNeutral, Sought, Span, parallel};
 use super::{Formula, Worked, greatest, situations};
 use crate::assess::assess;
 use crate::cable::Construction;
-use crate::check::{bonding, earthing_conductor, held};
+use crate::check::{bonding, earthing_conductor, held, outwards};
 use crate::device::{Known, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
 use crate::facts::{BoardFacts, CircuitFacts};
@@ -638,11 +638,12 @@ fn apart_at_origin<const B: usize, const C: usize>(
         return Outcome::CannotSay;
     };
     let volts = (ra.get() + armour) * rcd.sensitivity().get();
-    let touch = held(Sense::AtMost, volts, inst.profile.touch_voltage);
+    let most = |value| outwards(Sense::AtMost, value);
+    let touch = held(Sense::AtMost, most(volts), inst.profile.touch_voltage);
     let needed = (zs + armour) * i.get();
     let time = held(
         Sense::AtMost,
-        needed,
+        most(needed),
         inst.profile.cmin * inst.supply.u0.get(),
     );
     touch.worse(time)

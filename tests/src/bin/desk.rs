@@ -166,7 +166,8 @@ impl Rows {
 
     fn row(&mut self, board: &mut Board, name: &str, question: Value) {
         let job = job_of(&question);
-        if job.is_none() || question.get("ask").text() != Some("job") {
+        let altered = question.get("inputs").get("with") != &Value::Null;
+        if job.is_none() || altered || question.get("ask").text() != Some("job") {
             if let Some(job) = job {
                 keep(board, job);
                 self.job = None;

@@ -74,7 +74,9 @@ pub fn rows(rows: &Value, job: &Value) -> Out {
     let all = rows.iter().map(|row| {
         let ask = row.get("ask");
         let mut inputs = row.get("inputs").clone();
-        if let (Value::Map(inputs), false) = (&mut inputs, ask.text() == Some("job")) {
+        // With something put into it the job is another, and is judged for itself.
+        let as_it_is = ask.text() == Some("job") && inputs.get("with") == &Value::Null;
+        if let (Value::Map(inputs), false) = (&mut inputs, as_it_is) {
             for (_, value) in inputs.iter_mut().filter(|(key, _)| key == "job") {
                 *value = job.clone();
             }

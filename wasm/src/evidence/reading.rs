@@ -22,8 +22,8 @@ use faultpath::reading::rcd::{Multiple, Wave};
 use faultpath::reading::ring::{Conductors, EndReadings, Patterns, Socket};
 use faultpath::reading::sequence::{Done, Energise, Next, Step, Steps};
 use faultpath::reading::{
-    Design, Judged, Meaning, Side, continuity, electrode, fault_loop, insulation, interval as band,
-    polarity, rcd, ring, sequence,
+    Design, Judged, Meaning, Rule, Side, continuity, electrode, fault_loop, insulation,
+    interval as band, polarity, rcd, ring, sequence,
 };
 use faultpath::supply::Conductor;
 use faultpath::verdict::{Outcome, Sense};
@@ -239,6 +239,10 @@ fn want(i: &Inputs<'_>, j: &Judged) -> Option<Reply> {
         }),
         "quick" => word(outcome_name(j.quick?.outcome)),
         "quick-limit" => number(j.quick?.limit),
+        // Its place in the list of the rules.
+        "rule" => number(f32::from(
+            u8::try_from(Rule::ALL.iter().position(|r| *r == j.rule)?).ok()?,
+        )),
         _ => return i.wrong(&["no such want: ", want]),
     })
 }
