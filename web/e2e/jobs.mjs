@@ -342,6 +342,9 @@ describe("files", () => {
     await give(page, JSON.stringify({ format: "faultpath-jobs", version: 1, jobs: [{ ...example, name: "Good" }, { name: "Bad" }] }));
     await eventually(async () => (await names(page)).sort().join(), "Good,Untouched");
     assert.match(await page.locator(".refused-file").innerText(), /x\.json, Bad: This was not opened/);
+    // The data of a record holds its job.
+    await give(page, JSON.stringify({ format: "faultpath-record", version: 1, job: { ...example, name: "Of a record" } }));
+    await eventually(() => title(page), "Of a record");
     await give(page, JSON.stringify({ ...example, name: "<img src=x onerror=alert(1)>" }));
     await eventually(() => title(page), "<img src=x onerror=alert(1)>");
     await leave(page);

@@ -101,17 +101,25 @@ export function allToKeep(): void {
   left = new Map([...past.map((one, at) => [position - past.length + at, one.job] as const), ...future.map((one, at) => [position + future.length - at, one] as const)]);
 }
 
-/** Shows another job, with its own steps. */
-export function present(next: Job, at = 0, steps: readonly (readonly [number, Job])[] = []): void {
+/** Shows another job. */
+export function present(next: Job, at: number): void {
   batch(() => {
-    past.splice(0, past.length, ...steps.filter(([one]) => one < at).map(([, of]) => ({ job: of, field: "", at: 0 })));
-    future.splice(0, future.length, ...steps.filter(([one]) => one > at).map(([, of]) => of).reverse());
+    past.length = 0;
+    future.length = 0;
     position = at;
     left = new Map();
     notice.value = null;
     job.value = next;
     note();
   });
+}
+
+/** The steps of the job that `present` showed at this position, once they are there. */
+export function recall(at: number, steps: readonly (readonly [number, Job])[]): void {
+  const untouched = past.length === 0 && future.length === 0;
+  past.unshift(...steps.filter(([one]) => one < at).map(([, of]) => ({ job: of, field: "", at: 0 })));
+  if (untouched) future.push(...steps.filter(([one]) => one > at).map(([, of]) => of).reverse());
+  note();
 }
 
 function note(): void {

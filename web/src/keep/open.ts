@@ -4,7 +4,7 @@
 import { effect, signal } from "@preact/signals";
 import { readJob } from "../job/read";
 import type { Job } from "../job/types";
-import { allToKeep, giveBack, job, notice, present, takeToKeep, tell } from "../state";
+import { allToKeep, giveBack, job, notice, present, recall, takeToKeep, tell } from "../state";
 import { words } from "../words";
 import * as store from "./store";
 
@@ -24,6 +24,10 @@ const channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastCh
 let seen = 0;
 let saved: Job | null = job.peek();
 let busy: Promise<void> | null = null;
+/** Counts the jobs shown. */
+let turn = 0;
+let begin: () => void = () => undefined;
+const keeping = new Promise<void>((done) => (begin = done));
 
 type Message = { id: string | null; revision: number };
 
@@ -38,13 +42,28 @@ function unkept(): boolean {
 }
 
 /** From here on this one is open. A job without an id is kept as a new one. */
-function become(id: string | null, revision: number, next: Job, at = 0, steps: (readonly [number, Job])[] = []): void {
+function become(id: string | null, revision: number, next: Job, position: number): void {
   openId.value = id;
   seen = revision;
   saved = id === null ? null : next;
   parted.value = null;
-  present(next, at, steps);
-  if (id !== null) remember(id);
+  present(next, position);
+  turn += 1;
+  if (id === null) return;
+  remember(id);
+  void recallLater(id, position, turn).catch((reason: unknown) => console.warn(reason));
+}
+
+/** What can be taken back is much more than the job: it comes when that is on the page, and once it is settled. */
+async function recallLater(id: string, position: number, at: number): Promise<void> {
+  await keeping;
+  await new Promise((done) => setTimeout(done, 150));
+  const steps = at === turn ? await store.stepsOf(id) : [];
+  if (at !== turn) return;
+  recall(position, steps.flatMap(([one, data]) => {
+    const { job: step } = readJob(data);
+    return step ? [[one, step] as const] : [];
+  }));
 }
 
 function remember(id: string): void {
@@ -82,10 +101,7 @@ async function show(id: string): Promise<boolean> {
     notice.value = { text: reading.problems[0]?.kind === "newer" ? w.newer(head.name) : w.unreadable(head.name), undo: null };
     return false;
   }
-  become(id, head.revision, reading.job, head.position, entry.steps.flatMap(([at, data]) => {
-    const { job: step } = readJob(data);
-    return step ? [[at, step] as const] : [];
-  }));
+  become(id, head.revision, reading.job, head.position);
   return true;
 }
 
@@ -98,7 +114,7 @@ export async function openJob(id: string): Promise<boolean> {
 /** A new job in place of this one, once this one is kept. */
 export async function startJob(next: Job): Promise<boolean> {
   if (!(await settled())) return false;
-  become(null, 0, next);
+  become(null, 0, next, 0);
   await save();
   return true;
 }
@@ -158,6 +174,7 @@ async function takeOver(): Promise<void> {
 
 /** From now on, keeps each new job after it has been drawn. */
 export function keep(): void {
+  begin();
   let pending = false;
   const soon = () => {
     pending = false;
@@ -180,7 +197,8 @@ export function keep(): void {
   addEventListener("pageshow", ({ persisted }) => persisted && void follow());
   channel?.addEventListener("message", ({ data }: MessageEvent<Message>) => {
     listed.value += 1;
-    if (data.id === openId.peek() && data.revision > seen) void follow();
+    // One that nobody sees follows when it is looked at again.
+    if (data.id === openId.peek() && data.revision > seen && document.visibilityState === "visible") void follow();
   });
   // Installed, nobody is interrupted by being asked.
   if (matchMedia("(display-mode: standalone)").matches) void (navigator as { storage?: StorageManager }).storage?.persist();

@@ -21,7 +21,7 @@ export type Head = {
 };
 
 /** What is kept of a job: as it was written, whether or not it can still be read. */
-export type Entry = { head: Head; body: unknown; steps: [number, unknown][] };
+export type Entry = { head: Head; body: unknown };
 
 export type Writing = {
   id: string;
@@ -45,7 +45,7 @@ interface Tables extends DBSchema {
 }
 
 const day = 24 * 60 * 60 * 1000;
-const mostSteps = 100;
+const mostSteps = 50;
 
 let opening: Promise<IDBPDatabase<Tables>> | null = null;
 
@@ -89,13 +89,16 @@ function readHead(at: Partial<Record<keyof Head, unknown>>): Head {
 }
 
 export async function read(id: string): Promise<Entry | null> {
-  const db = await database();
-  const tx = db.transaction(["heads", "bodies", "steps"]);
-  const all = within(id);
-  const [head, body, keys, values] = await Promise.all([
-    tx.objectStore("heads").get(id), tx.objectStore("bodies").get(id), tx.objectStore("steps").getAllKeys(all), tx.objectStore("steps").getAll(all),
-  ]);
-  return head ? { head: readHead(head), body, steps: keys.map(([, at], index) => [at, values[index]]) } : null;
+  const tx = (await database()).transaction(["heads", "bodies"]);
+  const [head, body] = await Promise.all([tx.objectStore("heads").get(id), tx.objectStore("bodies").get(id)]);
+  return head ? { head: readHead(head), body } : null;
+}
+
+/** Its steps with their positions, in their order. */
+export async function stepsOf(id: string): Promise<[number, unknown][]> {
+  const { store } = (await database()).transaction("steps");
+  const [keys, values] = await Promise.all([store.getAllKeys(within(id)), store.getAll(within(id))]);
+  return keys.map(([, at], index) => [at, values[index]]);
 }
 
 export async function revisionOf(id: string): Promise<number> {
