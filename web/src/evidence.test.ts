@@ -98,6 +98,7 @@ describe("a row in words", () => {
     expect(figure("pass", "outcome")).toBe("pass");
     expect(deviation(-0.00434, "Ω")).toBe("\u22120.0043\u00a0Ω");
     expect(deviation(0.5, "")).toBe("+0.5");
+    expect(figure(0.000001, "Ω/km")).toBe("1e\u22126\u00a0Ω/km");
     expect(deviation(0, "A")).toBe("0\u00a0A");
   });
 });

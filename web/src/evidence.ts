@@ -142,7 +142,8 @@ export function count(checked: readonly Checked[]): Count {
 export function figure(of: number | string | null, unit: string): string {
   if (of === null) return "–";
   if (typeof of === "string") return of;
-  const text = `${shortest(of)}`.replace("-", "\u2212");
+  const short = shortest(of);
+  const text = (Math.abs(short) < 1e-3 && short !== 0 ? short.toExponential() : `${short}`).replaceAll("-", "\u2212");
   return unit === "" || unit === "outcome" || unit === "share" ? text : `${text}\u00a0${unit}`;
 }
 
