@@ -112,6 +112,10 @@ function wasm(question) {
       return { value: site.drop_profile(job, 0, circuit) };
     case 'area-map':
       return { value: site.area_map(job, 0, circuit) };
+    case 'lesson': {
+      const { seed, learner, kinds, count } = question.inputs;
+      return { value: site.lesson_answers(seed, learner, kinds, count) };
+    }
     case 'earthing':
       return { value: site.earthing(job, question.inputs.board) };
     case 'electrode':
@@ -238,6 +242,30 @@ test('the pictures of the circuits of every example are drawn alike', () => {
   let cells = 0;
   for (const { value } of both(questions)) for (const row of value?.rows ?? []) cells += row.cells.filter(Boolean).length;
   assert.ok(cells > 2000, `${cells}`);
+});
+
+test('a set of exercises is the same from one seed everywhere, and each entry is told what it is', () => {
+  const kinds = ['r1r2', 'ring-r1r2', 'zs', 'max-zs', 'fault-current', 'drop-radial', 'drop-spread', 'drop-ring', 'adiabatic', 'capacity', 'tabulated',
+    'design-current', 'touch-voltage'];
+  const questions = [];
+  for (let seed = 0; seed < 20; seed += 1) questions.push({ ask: 'lesson', inputs: { seed: seed * 65537, learner: seed % 4, kinds: kinds.join('.'), count: 39 } });
+  let slips = 0;
+  both(questions).forEach(({ value }, n) => {
+    const { seed, learner, kinds: names } = questions[n].inputs;
+    assert.deepEqual(value.map(({ kind }) => kind), [...kinds, ...kinds, ...kinds]);
+    // What is asked gives no answer away.
+    for (const asked of site.lesson_questions(seed, learner, names, 39)) assert.deepEqual(Object.keys(asked), ['kind', 'family', 'unit', 'given']);
+    value.forEach(({ answer, shown, slips: all }, at) => {
+      assert.equal(site.lesson_told(seed, learner, names, at, answer).told, 'right');
+      assert.equal(site.lesson_told(seed, learner, names, at, Number.parseFloat(shown)).told, 'right', shown);
+      for (const { slip, shown: wrong } of all) {
+        const told = site.lesson_told(seed, learner, names, at, Number.parseFloat(wrong));
+        assert.ok(told.told === 'slip' && told.slips.includes(slip), `${slip} ${wrong}: ${JSON.stringify(told)}`);
+        slips += 1;
+      }
+    });
+  });
+  assert.ok(slips > 2000, `${slips}`);
 });
 
 test('every circuit of every example is solved alike', () => {

@@ -597,7 +597,7 @@ fn note_resistance<R: Recorder + ?Sized>(
 
 /// Average share of the design current that a length [a, b] of a run of length `total` carries, where n
 /// equal points are evenly spread, the last at its end.
-fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
+pub(crate) fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
     if n <= 1 || b <= a {
         return 1.0;
     }
@@ -676,7 +676,7 @@ impl Loop {
     /// The worst of them: 1/4 with all in the middle, towards 1/8 for many points.
     fn worst(&self) -> f32 {
         if self.points <= 1 {
-            return 0.25;
+            return RING_MIDDLE;
         }
         let mut worst: f32 = 0.0;
         for j in 1..=self.points {
@@ -685,6 +685,9 @@ impl Loop {
         worst
     }
 }
+
+/// Share of the impedance of a whole loop that two halves in parallel have, at its middle.
+pub(crate) const RING_MIDDLE: f32 = 0.25;
 
 /// Worst drop of a ring over I·Z of the whole loop. `loops` are the impedances of line and neutral of every section.
 fn ring_share(circuit: &Circuit, loops: &[Z]) -> f32 {
@@ -783,9 +786,9 @@ fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) ->
         protective = both(protective, f.protective);
     }
     if circuit.shape == Shape::Ring {
-        line = line.times(0.25);
-        neutral = neutral.times(0.25);
-        protective = protective.map(|p| p.times(0.25));
+        line = line.times(RING_MIDDLE);
+        neutral = neutral.times(RING_MIDDLE);
+        protective = protective.map(|p| p.times(RING_MIDDLE));
     }
     // The spur with the greatest loop, all that is upstream counted: of two that are alike the angle decides.
     let upstream = source.line.hot + source.protective.hot;

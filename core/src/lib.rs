@@ -47,6 +47,8 @@ pub mod error;
 pub mod evidence;
 pub mod facts;
 pub mod impedance;
+#[cfg(feature = "lesson")]
+pub mod lesson;
 mod list;
 pub mod network;
 pub mod profile;

@@ -6,7 +6,7 @@ use crate::value::Value;
 #[cfg(feature = "design")]
 use crate::{answer, solutions};
 #[cfg(feature = "site")]
-use crate::{earthing as ways, evidence, pictures, readings as tests};
+use crate::{earthing as ways, evidence, lesson, pictures, readings as tests};
 use crate::{js, read};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -137,6 +137,55 @@ pub fn area_map(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue
         judgement,
         circuit,
     ))
+}
+
+/// What is asked in a set of exercises; `kinds` are names parted by points, `learner` 0 where all have the same.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn lesson_questions(
+    seed: u32,
+    learner: u32,
+    kinds: &str,
+    count: u32,
+) -> Result<JsValue, JsValue> {
+    let kinds = lesson::kinds(kinds);
+    to_js(&lesson::questions(seed, learner, &kinds, count))
+}
+
+/// What an entry at one exercise is told.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn lesson_told(
+    seed: u32,
+    learner: u32,
+    kinds: &str,
+    number: u32,
+    entered: f32,
+) -> Result<JsValue, JsValue> {
+    let kinds = lesson::kinds(kinds);
+    to_js(&lesson::told(seed, learner, &kinds, number, entered))
+}
+
+/// The answers of a set.
+///
+/// # Errors
+/// As [`judge`].
+#[cfg(feature = "site")]
+#[wasm_bindgen]
+pub fn lesson_answers(
+    seed: u32,
+    learner: u32,
+    kinds: &str,
+    count: u32,
+) -> Result<JsValue, JsValue> {
+    let kinds = lesson::kinds(kinds);
+    to_js(&lesson::answers(seed, learner, &kinds, count))
 }
 
 /// Answers one question of the evidence, see [`crate::evidence`].

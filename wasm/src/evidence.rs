@@ -9,6 +9,7 @@ mod reading;
 
 use crate::answer::{answer, check_of};
 use crate::earthing as compare;
+use crate::lesson;
 use crate::names::{self, Choices, choices};
 use crate::out::{Out, joined};
 use crate::pictures;
@@ -529,6 +530,15 @@ fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
         "area-map" => Reply::Answer {
             value: pictures::area_map(&mut job(), 0, inputs.text("circuit")?),
         },
+        "lesson" => {
+            // Whole numbers in a question.
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let whole = |key| Some(inputs.number(key)?? as u32);
+            let kinds = lesson::kinds(inputs.text("kinds")?);
+            Reply::Answer {
+                value: lesson::answers(whole("seed")?, whole("learner")?, &kinds, whole("count")?),
+            }
+        }
         "earthing" => Reply::Answer {
             value: compare::earthing(&mut job(), inputs.text("board")?),
         },

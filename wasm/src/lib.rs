@@ -21,6 +21,7 @@ pub mod earthing;
 pub mod evidence;
 #[cfg(not(target_os = "none"))]
 mod js;
+pub mod lesson;
 pub mod names;
 pub mod out;
 pub mod path;
