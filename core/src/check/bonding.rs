@@ -147,3 +147,73 @@ pub(crate) fn feed<R: Recorder + ?Sized>(
     }
     f
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::verdict::Worst;
+
+    fn given(material: Material, csa: f32) -> Option<Conductor> {
+        let csa = SquareMm::raw(csa);
+        Some(Conductor { material, csa })
+    }
+
+    fn at_supply(given: Option<Conductor>, needed: Result<(f32, Rule), Lacking>) -> Finding {
+        judge(Place::Supply, given, needed, &mut Worst::default())
+    }
+
+    #[test]
+    fn half_of_what_the_line_conductor_asks_between_6_and_25() {
+        let size = |line| needed(Earthing::TnS, None, Some(SquareMm::raw(line)));
+        for (line, copper) in [
+            (10.0, 6.0),
+            (16.0, 8.0),
+            (35.0, 8.0),
+            (40.0, 10.0),
+            (70.0, 17.5),
+            (150.0, 25.0),
+        ] {
+            assert_eq!(size(line), Ok((copper, Rule::BondingByEarthing)), "{line}");
+        }
+        assert_eq!(needed(Earthing::Tt, None, None), Err(Lacking::TAILS));
+        assert_eq!(needed(Earthing::TnCS, None, None), Err(Lacking::NEUTRAL));
+    }
+
+    #[test]
+    fn another_metal_must_conduct_as_well() {
+        let ten = Ok((10.0, Rule::BondingByNeutral));
+        assert_eq!(
+            at_supply(given(Material::Copper, 10.0), ten).outcome,
+            Outcome::Pass
+        );
+        // 28.264/17.241 = 1.639 times the size; steel 138/17.241 = 8.004 times.
+        for (material, too_small, enough) in [
+            (Material::Aluminium, 16.39, 16.4),
+            (Material::Steel, 80.0, 80.1),
+        ] {
+            assert_eq!(
+                at_supply(given(material, too_small), ten).outcome,
+                Outcome::Fail
+            );
+            let f = at_supply(given(material, enough), ten);
+            assert_eq!((f.outcome, f.value), (Outcome::Pass, Some(enough)));
+        }
+        // Worked out, so a hair more than the quotient itself.
+        let limit = 10.0 * conductance_ratio(Material::Aluminium);
+        assert_eq!(
+            at_supply(given(Material::Aluminium, limit), ten).outcome,
+            Outcome::Fail
+        );
+    }
+
+    #[test]
+    fn all_that_is_lacking_is_said() {
+        let f = at_supply(None, Err(Lacking::NEUTRAL));
+        assert_eq!(f.outcome, Outcome::CannotSay);
+        assert_eq!(f.lacking, Lacking::NEUTRAL | Lacking::BONDING);
+        let f = at_supply(given(Material::Copper, 10.0), Err(Lacking::NEUTRAL));
+        assert_eq!(f.lacking, Lacking::NEUTRAL);
+        let f = at_supply(None, Ok((10.0, Rule::BondingByNeutral)));
+        assert_eq!((f.limit, f.lacking), (Some(10.0), Lacking::BONDING));
+    }
+}

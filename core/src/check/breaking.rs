@@ -85,3 +85,90 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     }
     f
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::device::{Curve, Family};
+    use crate::profile::Profile;
+    use crate::quantity::Volts;
+    use crate::supply::{Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
+    use crate::verdict::Worst;
+
+    fn source() -> Source {
+        let supply = Supply {
+            u0: Volts::raw(230.0),
+            phases: Phases::Single,
+            earthing: SupplyEarthing::Known(Earthing::TnS),
+            ze: None,
+            ze_origin: Origin::Measured,
+            ra: None,
+            fault_level: FaultLevel::NotKnown,
+            x_over_r: None,
+            device: None,
+            neutral: None,
+            tails: None,
+            earthing_conductor: None,
+            extraneous: false,
+            bonding: None,
+        };
+        Source::at_origin(&supply, Earthing::TnS, &Profile::IEC)
+    }
+
+    fn at(
+        own: Option<f32>,
+        conditional: Option<f32>,
+        level: Option<f32>,
+        largest: Option<f32>,
+    ) -> Finding {
+        let device = Device::new(Family::Breaker(Curve::B), Amps::raw(16.0)).unwrap();
+        let device = own.map_or(device, |i| device.with_breaking(Amps::raw(i)));
+        let mut source = source();
+        source.level = level;
+        let conditional = conditional.map(Amps::raw);
+        judge(
+            Place::Supply,
+            &source,
+            largest,
+            device,
+            conditional,
+            &mut Worst::default(),
+        )
+    }
+
+    #[test]
+    fn the_level_as_stated_may_be_the_rating_a_worked_out_one_only_nearly() {
+        let rated = Some(6000.0);
+        assert_eq!(at(rated, None, rated, rated).outcome, Outcome::Pass);
+        assert_eq!(
+            at(rated, None, Some(6000.5), Some(6000.5)).outcome,
+            Outcome::Fail
+        );
+        assert_eq!(at(rated, None, Some(9000.0), rated).outcome, Outcome::Fail);
+        assert_eq!(
+            at(rated, None, Some(9000.0), Some(5999.9)).outcome,
+            Outcome::Pass
+        );
+    }
+
+    #[test]
+    fn the_assembly_s_rating_counts_only_where_it_is_more_and_is_then_said() {
+        let i = Some(9000.0);
+        let f = at(Some(6000.0), Some(10_000.0), i, i);
+        assert_eq!((f.outcome, f.limit), (Outcome::Pass, Some(10_000.0)));
+        assert!(f.assumed.contains(Assumed::CONDITIONAL_RATING));
+        let f = at(Some(10_000.0), Some(6000.0), i, i);
+        assert_eq!((f.outcome, f.limit), (Outcome::Pass, Some(10_000.0)));
+        assert!(!f.assumed.contains(Assumed::CONDITIONAL_RATING));
+    }
+
+    #[test]
+    fn all_that_is_lacking_is_said() {
+        let f = at(None, None, None, None);
+        assert_eq!(f.lacking, Lacking::FAULT_LEVEL | Lacking::BREAKING);
+        assert_eq!(at(None, None, None, Some(900.0)).lacking, Lacking::BREAKING);
+        let f = at(Some(6000.0), None, None, None);
+        assert_eq!((f.lacking, f.limit), (Lacking::FAULT_LEVEL, Some(6000.0)));
+        assert_eq!(f.outcome, Outcome::CannotSay);
+    }
+}

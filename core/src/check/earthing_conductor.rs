@@ -109,3 +109,108 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
         f.against_worked(own, needed)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::supply::Conductor;
+    use crate::verdict::{Outcome, Worst};
+
+    fn given(material: Material, csa: f32, buried: bool) -> EarthingConductor {
+        let csa = SquareMm::raw(csa);
+        EarthingConductor {
+            conductor: Conductor { material, csa },
+            buried,
+            mechanical: true,
+            corrosion: false,
+        }
+    }
+
+    fn at_supply(c: EarthingConductor, line: f32, floor: Option<f32>) -> (Outcome, Rule) {
+        let line = Some(SquareMm::raw(line));
+        let f = judge(Place::Supply, Some(c), line, floor, &mut Worst::default());
+        (f.outcome, f.rule)
+    }
+
+    #[test]
+    fn each_metal_by_each_of_its_rules() {
+        use Material::{Aluminium, Copper, Steel};
+        use Outcome::{Fail, Pass};
+        use Rule::{BondingByNeutral, EarthingBuried, EarthingByLine};
+        for (c, line, floor, came) in [
+            // Copper by copper is the size itself.
+            (
+                given(Copper, 16.0, false),
+                25.0,
+                None,
+                (Pass, EarthingByLine),
+            ),
+            (
+                given(Copper, 15.99, false),
+                25.0,
+                None,
+                (Fail, EarthingByLine),
+            ),
+            // k 143 by 95 and by 52 (IEC 60364-5-54 from 30 to 160 °C): 1.51 and 2.75 times.
+            (
+                given(Aluminium, 24.0, false),
+                16.0,
+                None,
+                (Fail, EarthingByLine),
+            ),
+            (
+                given(Aluminium, 24.5, false),
+                16.0,
+                None,
+                (Pass, EarthingByLine),
+            ),
+            (
+                given(Steel, 43.0, false),
+                16.0,
+                None,
+                (Fail, EarthingByLine),
+            ),
+            (
+                given(Steel, 45.0, false),
+                16.0,
+                None,
+                (Pass, EarthingByLine),
+            ),
+            // In the ground the table's own size, and just that passes.
+            (given(Copper, 25.0, true), 4.0, None, (Pass, EarthingBuried)),
+            (given(Copper, 24.9, true), 4.0, None, (Fail, EarthingBuried)),
+            (given(Steel, 50.0, true), 4.0, None, (Pass, EarthingBuried)),
+            (given(Steel, 49.9, true), 4.0, None, (Fail, EarthingBuried)),
+            // What bonding asks in its place, by conductance: 8.004 times for steel.
+            (
+                given(Copper, 10.0, false),
+                4.0,
+                Some(10.0),
+                (Pass, BondingByNeutral),
+            ),
+            (
+                given(Copper, 9.9, false),
+                4.0,
+                Some(10.0),
+                (Fail, BondingByNeutral),
+            ),
+            (
+                given(Steel, 80.0, false),
+                4.0,
+                Some(10.0),
+                (Fail, BondingByNeutral),
+            ),
+            (
+                given(Steel, 80.1, false),
+                4.0,
+                Some(10.0),
+                (Pass, BondingByNeutral),
+            ),
+        ] {
+            assert_eq!(at_supply(c, line, floor), came, "{c:?}");
+        }
+        // Aluminium is not laid in the ground.
+        let (outcome, rule) = at_supply(given(Aluminium, 50.0, true), 4.0, None);
+        assert_eq!((outcome, rule), (Outcome::CannotSay, EarthingBuried));
+    }
+}
