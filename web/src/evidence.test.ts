@@ -83,13 +83,13 @@ describe("a row in words", () => {
     jobs: {},
     topics: [{
       topic: "t", units: { line: "Ω", "fault-current.line": "A", shown: "of the reading" }, documents: {},
-      rows: [[0, { line: 1200, list: [1, 2], on: true, shown: 0.3, with_gap: null }, 909, 1, 0.5, null, 2, 3, 4, 5]],
+      rows: [[0, { line: 1200, list: [1, 2], on: true, shown: 0.3, with_gap: null, place: { kind: "circuit", id: "lawn" }, with: { "supply.ze": 0.4 } }, 909, 1, 0.5, null, 2, 3, 4, 5]],
     }],
   };
   it("has its units, its own before that of the file", () => {
     const { rows: [row], topics } = unpack(small);
     if (!row) throw new Error("no row");
-    expect(inputs(row, topics.t?.units ?? {})).toBe("line 1200\u00a0A, list 1 / 2, on yes, shown 0.3");
+    expect(inputs(row, topics.t?.units ?? {})).toBe("line 1200\u00a0A, list 1 / 2, on yes, shown 0.3, place circuit lawn, with supply.ze 0.4");
     expect(unsupported(row)).toBe(true);
   });
   it("has figures as they are read", () => {
