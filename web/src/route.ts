@@ -9,7 +9,9 @@ const singles = ["job", "jobs", "pass", "rules", "readings", "instruments", "rec
 type Single = "whole" | (typeof singles)[number];
 export type View = { view: Single } | { view: "place" | "meter"; place: Place; aspect?: "earthing" | "pictures" }
   /** A job, or a part of one, that came in the address. */
-  | { view: "take" | "part"; text: string };
+  | { view: "take" | "part"; text: string }
+  /** A set of exercises, in the address too. */
+  | { view: "lesson"; text: string };
 
 const hash = signal(typeof location === "undefined" ? "" : location.hash);
 
@@ -17,7 +19,7 @@ export function readHash(text: string): View {
   const [, kind = "", ...rest] = text.split("/");
   const single = singles.find((one) => one === kind);
   if (single !== undefined) return { view: single };
-  if (kind === "take" || kind === "part") return { view: kind, text: rest.join("/") };
+  if (kind === "take" || kind === "part" || kind === "lesson") return { view: kind, text: rest.join("/") };
   if (kind === "earthing" || kind === "pictures") {
     const at = readHash(`#/${kind === "earthing" ? "board" : "circuit"}/${rest[0] ?? ""}`);
     return at.view === "place" ? { ...at, aspect: kind } : at;

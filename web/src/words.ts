@@ -656,6 +656,8 @@ export const words = {
     look: "Look",
     colours: "Colours",
     theme: { device: "As the device", light: "Light", dark: "Dark", sun: "For bright sun", contrast: "High contrast, dark" },
+    class: "For a class",
+    classOpen: "Exercises with hidden answers",
     rules: "Rules it is judged by",
     rulesOpen: "See or change the limits",
     about: "What this is",

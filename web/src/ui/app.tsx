@@ -12,6 +12,7 @@ const EarthingView = later(() => import("./earthing").then((part) => part.Earthi
 const PicturesView = later(() => import("./pictures").then((part) => part.PicturesView));
 const MeterView = later(() => import("./meter").then((part) => part.MeterView));
 const TakeView = later(() => import("./take").then((part) => part.TakeView));
+const LessonView = later(() => import("./lesson").then((part) => part.LessonView));
 const PartView = later(() => import("./take").then((part) => part.PartView));
 const views = {
   readings: later(() => import("./glance").then((part) => part.GlanceView)),
@@ -30,6 +31,7 @@ function partOf(at: View) {
   if (at.view === "place") return at.aspect === "earthing" ? EarthingView : at.aspect === "pictures" ? PicturesView : null;
   if (at.view === "take") return TakeView;
   if (at.view === "part") return PartView;
+  if (at.view === "lesson") return LessonView;
   return at.view === "meter" ? MeterView : at.view === "whole" ? null : views[at.view];
 }
 
@@ -59,7 +61,8 @@ function Shown() {
   if (at.view === "meter") return <MeterView key={key} place={at.place} />;
   if (at.view === "take") return <TakeView key={at.text} text={at.text} />;
   if (at.view === "part") return <PartView key={at.text} text={at.text} />;
-  if (at.view === "whole") return <WholeView />;
+  if (at.view === "lesson" && site.value !== false) return <LessonView text={at.text} />;
+  if (at.view === "whole" || at.view === "lesson") return <WholeView />;
   const Single = views[at.view];
   return <Single />;
 }

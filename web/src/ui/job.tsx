@@ -40,6 +40,10 @@ export function JobView() {
         <h2 id="proof">{words.selfCheck.why}</h2>
         <p><a class="act" href="#/self-check">{words.selfCheck.title}</a></p>
       </section>
+      <section aria-labelledby="class">
+        <h2 id="class">{w.class}</h2>
+        <p><a class="act" href="#/lesson">{w.classOpen}</a></p>
+      </section>
       <section aria-labelledby="look">
         <h2 id="look">{w.look}</h2>
         <Choosing id="theme" label={w.colours} value={theme.value} error={null}
