@@ -72,6 +72,94 @@ describe("the one-line diagram", () => {
   }
 });
 
+describe("for a class", () => {
+  const set = "#/lesson/4711/max-zs.ring-r1r2.fault-current/3/same";
+  const enter = async (page, number, text) => {
+    await page.locator(`#exercise-${number}`).fill(text);
+    await page.locator(".exercise").nth(number - 1).getByRole("button", { name: "Check it" }).click();
+  };
+  const told = (page, number) => page.locator(`#exercise-${number}-told`).innerText();
+  /** The answers as the sheet has them: the right one, and what each slip comes to. */
+  const sheet = async () => {
+    const page = await visit({ hash: `${set}/sheet` });
+    await page.locator(".answer").last().waitFor();
+    const all = await page.locator(".answer").evaluateAll((list) => list.map((one) => ({
+      right: one.querySelector(".answer-value").textContent, slips: [...one.querySelectorAll("ul li")].map((slip) => slip.textContent.split(/: (.*)/s)),
+    })));
+    await leave(page);
+    return all.map(({ right, slips }) => ({ right: right.split("\u00a0")[0], slips: slips.map(([value, text]) => [value.split("\u00a0")[0], text]) }));
+  };
+
+  for (const [name, viewport] of [["phone", phone], ["desktop", desktop]]) {
+    it(`tells right, rounding and which step went wrong (${name})`, async () => {
+      const answers = await sheet();
+      assert.equal(answers.length, 3);
+      const page = await visit({ hash: set, viewport });
+      await page.locator(".exercise").nth(2).waitFor();
+      assert.equal(await page.locator(".exercise").count(), 3);
+      for (const [at, { right, slips }] of answers.entries()) {
+        const text = await page.locator(".exercise").nth(at).innerText();
+        assert.ok(!text.includes("working"), "nothing to see before the first try");
+        assert.ok(slips.length >= 2);
+        for (const [value, what] of slips) {
+          await enter(page, at + 1, value.replace(".", ","));
+          assert.ok((await told(page, at + 1)).includes(what), `${value}: ${what}: ${await told(page, at + 1)}`);
+        }
+        await enter(page, at + 1, String(Number(right) * 1.02));
+        assert.match(await told(page, at + 1), /Right but for rounding/);
+        await enter(page, at + 1, "1e9");
+        assert.match(await told(page, at + 1), /none of the usual slips/);
+        await enter(page, at + 1, "?");
+        assert.match(await told(page, at + 1), /not a number/);
+        await enter(page, at + 1, right);
+        assert.match(await told(page, at + 1), /: Right\./);
+        await page.locator(".exercise").nth(at).getByRole("button", { name: "Show the working" }).click();
+        const working = await page.locator(".exercise").nth(at).locator(".lines").innerText();
+        assert.ok(working.includes(right) && /from memory|our own|published/.test(working), working);
+      }
+      await eventually(async () => (await page.locator(".lesson").innerText()).includes("3 of 3 right."), true);
+      // Kept over a reload.
+      await page.reload();
+      await page.locator(".exercise").nth(2).waitFor();
+      assert.ok((await page.locator(".lesson").innerText()).includes("3 of 3 right."));
+      await leave(page);
+    });
+  }
+
+  it("is made, handed on as a link and as a file, and gives results as a table and as data", async () => {
+    const page = await visit({ hash: "#/lesson", files: true });
+    await page.locator("#lesson-seed").fill("99");
+    await page.locator("#lesson-count").fill("4");
+    await page.getByLabel("Each learner has their own").check({ force: true });
+    const saving = page.waitForEvent("download");
+    await press(page, "Save as a file");
+    const file = await (await saving).path();
+    const saved = JSON.parse(await readFile(file, "utf8"));
+    assert.deepEqual({ ...saved, kinds: saved.kinds.length }, { format: "faultpath-lesson", version: 1, seed: 99, kinds: 6, count: 4, numbers: "each" });
+    await page.locator('input[type="file"]').setInputFiles({ name: "bad.json", mimeType: "application/json", buffer: Buffer.from("{}") });
+    await page.getByText("This file is not a set of exercises").waitFor();
+    await page.locator('input[type="file"]').setInputFiles(file);
+    await page.locator("#lesson-learner").fill("7");
+    await press(page, "Begin");
+    await page.locator(".exercise").nth(3).waitFor();
+    const seven = await page.locator(".exercises").innerText();
+    await enter(page, 1, "0,001");
+    for (const [button, ending] of [[/CSV/, "csv"], [/JSON/, "json"]]) {
+      const results = page.waitForEvent("download");
+      await press(page, button);
+      const text = await readFile(await (await results).path(), "utf8");
+      if (ending === "csv") assert.match(text, /^exercise,kind,learner,tries,result,entries\r\n1,r1r2,7,1,/);
+      else assert.deepEqual([JSON.parse(text).learner, JSON.parse(text).results.length, JSON.parse(text).results[0].entries[0].entered], [7, 4, "0,001"]);
+    }
+    await page.evaluate(() => (location.hash = location.hash.replace(/7$/, "8")));
+    await eventually(async () => (await page.locator(".lesson").innerText()).includes("Learner 8"), true);
+    assert.notEqual(await page.locator(".exercises").innerText(), seven);
+    await page.evaluate(() => (location.hash = "#/lesson/1/no-such/3/same"));
+    await page.getByText("the link is not whole").waitFor();
+    await leave(page);
+  });
+});
+
 describe("pictures of a circuit", () => {
   for (const [name, viewport] of [["phone", phone], ["desktop", desktop]]) {
     it(`are drawn from what the core says, and said in words (${name})`, async () => {
@@ -841,6 +929,20 @@ describe("for every hand and eye", () => {
     drawing: async (page) => {
       await page.evaluate(() => (location.hash = "#/drawing"));
       await page.locator(".drawing a").last().waitFor();
+    },
+    lesson: async (page) => {
+      await page.evaluate(() => (location.hash = "#/lesson"));
+      await page.locator("#lesson-seed").waitFor();
+    },
+    exercises: async (page) => {
+      await page.evaluate(() => (location.hash = "#/lesson/4711/max-zs.drop-spread/2/same"));
+      await page.locator("#exercise-1").fill("1");
+      await press(page, "Check it");
+      await press(page, "Show the working");
+    },
+    answersheet: async (page) => {
+      await page.evaluate(() => (location.hash = "#/lesson/4711/max-zs.drop-spread/2/each/sheet"));
+      await page.locator(".answer").last().waitFor();
     },
     pictures: async (page) => {
       await page.evaluate(() => (location.hash = "#/pictures/lawn"));

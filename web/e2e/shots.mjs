@@ -63,6 +63,13 @@ const views = {
     await ready(page);
   }],
   drawing: ["#/drawing", (page) => page.locator(".drawing a").last().waitFor()],
+  lesson: ["#/lesson", (page) => page.locator("#lesson-seed").waitFor()],
+  exercises: ["#/lesson/4711/max-zs.drop-spread.ring-r1r2/3/same", async (page) => {
+    await page.locator("#exercise-1").fill("8");
+    await pick("Check it")(page);
+    await pick("Show the working")(page);
+  }],
+  answersheet: ["#/lesson/4711/max-zs.drop-spread.ring-r1r2/3/each/sheet", (page) => page.locator(".answer").last().waitFor()],
   pictures: ["#/pictures/lawn", (page) => page.locator(".present").waitFor()],
   picturesring: ["#/pictures/kitchen", (page) => page.locator(".plot").last().waitFor()],
   picturesspread: ["#/pictures/dew", (page) => page.locator(".plot").last().waitFor()],
