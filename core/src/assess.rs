@@ -865,6 +865,125 @@ mod tests {
         }
     }
 
+    fn found(inst: &Installation<4, 4>, earthing: Earthing, id: u16, check: Check) -> Finding {
+        let place = Place::Circuit(CircuitId(id));
+        let all = Facts::of(inst, earthing).1;
+        *all.iter()
+            .find(|f| f.place == place && f.check == check)
+            .unwrap()
+    }
+
+    #[test]
+    fn each_check_says_what_it_lacks() {
+        let tn = Earthing::TnCS;
+        let mut inst = house();
+        inst.circuits[2].load.demand = Demand::Derived;
+        for (id, check, lacking) in [
+            (0, Check::DesignCurrent, Lacking::LOADS),
+            (2, Check::DesignCurrent, Lacking::LOAD),
+            (2, Check::VoltDrop, Lacking::LOAD),
+        ] {
+            let f = found(&inst, tn, id, check);
+            assert_eq!((f.outcome, f.lacking), (Outcome::CannotSay, lacking));
+        }
+        // The load here is known, and what drops upstream is not.
+        let mut inst = house();
+        inst.circuits[0].load.demand = Demand::Derived;
+        inst.boards[1].fed_by = Some(CircuitId(0));
+        inst.circuits
+            .push(circuit(
+                1,
+                Use::Fixed,
+                breaker(Curve::B, 6.0),
+                None,
+                section(5.0, 1.5),
+            ))
+            .unwrap();
+        let f = found(&inst, tn, 2, Check::VoltDrop);
+        assert_eq!(
+            (f.outcome, f.lacking),
+            (Outcome::CannotSay, Lacking::UPSTREAM)
+        );
+
+        let mut inst = house();
+        inst.supply.ze = None;
+        inst.circuits[1].sections[0].protective = Protective::None;
+        let f = found(&inst, tn, 1, Check::Disconnection);
+        assert_eq!(f.lacking, Lacking::ZE | Lacking::PROTECTIVE);
+        assert!(f.value.is_none() && f.limit.is_some());
+        let f = found(&inst, tn, 2, Check::Disconnection);
+        assert_eq!(f.lacking, Lacking::ZE);
+    }
+
+    #[test]
+    fn the_worst_section_is_shown() {
+        let tn = Earthing::TnCS;
+        let with = |sections: &[Section]| {
+            let mut inst = house();
+            inst.circuits[1].sections = Vec::from_slice(sections).unwrap();
+            let capacity = found(&inst, tn, 1, Check::Capacity);
+            (capacity, found(&inst, tn, 1, Check::Overload))
+        };
+        let (large, small) = (section(5.0, 4.0), section(5.0, 1.5));
+        for (sections, worst) in [
+            ([large, small], 1),
+            ([small, large], 0),
+            ([small, small], 0),
+        ] {
+            let (capacity, overload) = with(&sections);
+            assert_eq!(
+                (capacity.section, overload.section),
+                (Some(worst), Some(worst))
+            );
+            assert_eq!(capacity.value, Some(16.0));
+            assert_eq!(overload.value, Some(23.2));
+            assert!(capacity.lacking.is_empty() && overload.lacking.is_empty());
+        }
+        // One that is hotter than its table goes: no pass, and which it is.
+        let mut hot = large;
+        hot.laying.ambient = Celsius::new(65.0).unwrap();
+        let (capacity, overload) = with(&[small, hot]);
+        assert_eq!(
+            (capacity.outcome, overload.outcome),
+            (Outcome::CannotSay, Outcome::CannotSay)
+        );
+        assert_eq!(
+            (capacity.lacking, overload.lacking),
+            (Lacking::CAPACITY, Lacking::CAPACITY)
+        );
+        let (capacity, _) = with(&[hot, hot]);
+        assert_eq!((capacity.value, capacity.limit), (Some(16.0), None));
+        assert_eq!(capacity.section, Some(1));
+        // It takes nothing from another that fails.
+        let mut inst = house();
+        inst.circuits[1].device = breaker(Curve::B, 40.0);
+        inst.circuits[1].sections = Vec::from_slice(&[hot, small]).unwrap();
+        assert_eq!(found(&inst, tn, 1, Check::Capacity).outcome, Outcome::Fail);
+        assert_eq!(found(&inst, tn, 1, Check::Overload).outcome, Outcome::Fail);
+    }
+
+    #[test]
+    fn what_the_touch_voltage_takes_for_granted_is_said() {
+        let mut inst = house();
+        inst.supply.earthing = SupplyEarthing::Known(Earthing::Tt);
+        inst.supply.ze = Some(Ohms::new(100.0).unwrap());
+        let rcd = Rcd::new(Amps::new(0.03).unwrap(), RcdType::A, RcdDelay::None).unwrap();
+        inst.circuits[1].rcd = Some(rcd);
+        let f = found(&inst, Earthing::Tt, 1, Check::Electrode);
+        assert_eq!(f.assumed, Assumed::RA_FROM_LOOP);
+        inst.supply.ra = Some(Ohms::new(90.0).unwrap());
+        let f = found(&inst, Earthing::Tt, 1, Check::Electrode);
+        assert_eq!(f.assumed, Assumed::empty());
+        // Of the one at the board in front.
+        inst.circuits[1].rcd = None;
+        inst.boards[0].rcd = Some(rcd);
+        let f = found(&inst, Earthing::Tt, 1, Check::Electrode);
+        assert_eq!(
+            (f.outcome, f.assumed),
+            (Outcome::Pass, Assumed::RCD_UPSTREAM)
+        );
+    }
+
     fn near(a: f32, b: f32) {
         assert!((a - b).abs() <= 2e-6 * b.abs(), "{a} is not {b}");
     }
