@@ -97,7 +97,7 @@ export const words = {
   } as Record<string, { name: string; ask: string }>,
 
   given: {
-    "line": "Line conductor", "protective": "Protective conductor", "line-per-km": "its resistance at 20 °C, line", "protective-per-km": "its resistance at 20 °C, protective",
+    "line": "Line conductor", "protective": "Protective conductor", "line-per-km": "r of the line conductor, 20 °C", "protective-per-km": "r of the protective conductor, 20 °C",
     "length": "Length", "ring-length": "Length of the whole ring", "ze": "Ze", "r1r2": "R1 + R2, read at 20 °C", "service": "Conductors in service at", "factor": "Factor from 20 °C to that",
     "u0": "U0", "cmin": "cmin", "rating": "In", "time": "Time", "ia": "Ia for that time", "zs": "Zs", "ib": "Ib", "millivolts": "Volt drop, line and neutral (mV for each A and m)",
     "points": "Equal points, the last at the end", "if": "Earth fault current", "k": "k", "it": "It", "ca": "Ca", "cg": "Cg", "power": "Power", "power-factor": "Power factor", "ra": "RA", "residual": "IΔn",
