@@ -287,9 +287,9 @@ need_chromium() {
 
 # ---------------------------------------------------------------- the page
 
-# build_wasm: the page's files: web/src/pkg, which judges, and web/src/pkg-site, which it loads after that.
+# build_wasm: the page's files: web/src/pkg, which judges, and web/src/pkg-site, the whole, which it loads after that.
 build_wasm() {
-	wasm_built web/src/pkg --no-default-features --features design
+	wasm_built web/src/pkg --no-default-features
 	wasm_built web/src/pkg-site --no-default-features --features site
 }
 
@@ -315,7 +315,8 @@ wasm_package() {
 		CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS="--remap-path-prefix=$ROOT=. --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
 		wasm-pack --quiet build wasm --target web --mode no-install --profile wasm --out-dir "$made" -- "$@" "${CARGO_LOCK[@]}")
 	say "optimising it"
-	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --flatten --rereloop -Oz --converge --strip-producers "$made/$file" -o "$made/$file.opt"
+	"$ROOT/web/node_modules/.bin/wasm-opt" -Oz --flatten --rereloop -Oz --gufa-optimizing -Oz \
+		--converge --zero-filled-memory --low-memory-unused --strip-producers "$made/$file" -o "$made/$file.opt"
 	mv "$made/$file.opt" "$made/$file"
 	# What the answers' codes say: of the same sources, and never without them.
 	(cd "$ROOT" && cargo run --quiet "${CARGO_LOCK[@]}" -p faultpath-tests --bin words -- en) >"$made/words.en.json"

@@ -44,6 +44,7 @@ step_clippy() {
 	cargo clippy "${CARGO_LOCK[@]}" --workspace --all-targets -- -D warnings
 	# As it is for the page's files: without what only the catalogue needs.
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath-wasm --lib -- -D warnings
+	cargo clippy "${CARGO_LOCK[@]}" -p faultpath-wasm --lib --no-default-features -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --no-default-features -- -D warnings
 	cargo clippy "${CARGO_LOCK[@]}" -p faultpath --all-targets --all-features -- -D warnings
 }

@@ -233,6 +233,18 @@ pub const SHORT_TIME_SOCKETS: f32 = 63.0;
 /// The same for fixed equipment only, in amperes (same place, from memory).
 pub const SHORT_TIME_FIXED: f32 = 32.0;
 
+/// Between which figures each of a profile has a meaning, in the order of its fields.
+const RANGES: [(Entry, Field, f32, f32); 8] = [
+    (Entry::Cmin, Field::VoltageFactor, 0.5, 1.0),
+    (Entry::Cmax, Field::VoltageFactor, 1.0, 1.5),
+    (Entry::DropLighting, Field::Limit, 0.001, 0.25),
+    (Entry::DropOther, Field::Limit, 0.001, 0.25),
+    (Entry::SourceElectrode, Field::Limit, 0.001, 1000.0),
+    (Entry::TouchVoltage, Field::Limit, 1.0, 120.0),
+    (Entry::AdditionalProtection, Field::Limit, 0.001, 1.0),
+    (Entry::SocketsUpTo, Field::Limit, 1.0, 125.0),
+];
+
 impl Profile {
     /// The plain IEC profile: cmin 0.95 and cmax 1.10 (IEC 60909-0 Table 1, low voltage with +10 %,
     /// from memory), drop 3 % and 5 % (IEC 60364-5-52 Table G.52.1, from memory); no diversity.
@@ -297,52 +309,17 @@ impl Profile {
     pub fn sift(&self, say: &mut dyn FnMut(Entry, Error)) -> (Self, bool) {
         let mut p = *self;
         let mut good = true;
-        for (v, from, to, entry, field) in [
-            (&mut p.cmin, 0.5, 1.0, Entry::Cmin, Field::VoltageFactor),
-            (&mut p.cmax, 1.0, 1.5, Entry::Cmax, Field::VoltageFactor),
-            (
-                &mut p.drop_lighting,
-                0.001,
-                0.25,
-                Entry::DropLighting,
-                Field::Limit,
-            ),
-            (
-                &mut p.drop_other,
-                0.001,
-                0.25,
-                Entry::DropOther,
-                Field::Limit,
-            ),
-            (
-                &mut p.source_electrode,
-                0.001,
-                1000.0,
-                Entry::SourceElectrode,
-                Field::Limit,
-            ),
-            (
-                &mut p.touch_voltage,
-                1.0,
-                120.0,
-                Entry::TouchVoltage,
-                Field::Limit,
-            ),
-            (
-                &mut p.additional_protection,
-                0.001,
-                1.0,
-                Entry::AdditionalProtection,
-                Field::Limit,
-            ),
-            (
-                &mut p.sockets_up_to,
-                1.0,
-                125.0,
-                Entry::SocketsUpTo,
-                Field::Limit,
-            ),
-        ] {
+        let all = [
+            &mut p.cmin,
+            &mut p.cmax,
+            &mut p.drop_lighting,
+            &mut p.drop_other,
+            &mut p.source_electrode,
+            &mut p.touch_voltage,
+            &mut p.additional_protection,
+            &mut p.sockets_up_to,
+        ];
+        for (v, &(entry, field, from, to)) in all.into_iter().zip(&RANGES) {
             let reason = match Ratio::new(*v) {
                 Err(reason) => reason,
                 Ok(_) if *v < from => Reason::TooSmall,

@@ -283,7 +283,7 @@ fn job(c: &mut Criterion) {
         b.iter(|| assess(black_box(&*house), earthing, &mut Worst::default()))
     });
     g.bench_function("read and answer", |b| {
-        b.iter(|| answer(&read(black_box(&value))))
+        b.iter(|| answer(read(black_box(&value))))
     });
     g.finish();
 }

@@ -366,8 +366,15 @@ fn errors(job: &Job<'_>) -> Vec<(String, String, String)> {
             })
             .map(|one| of(one, "text"));
         let plain = words.get("reasons").get(e.get("reason").text().unwrap());
-        let what = e.get("text").text().map(str::to_owned).or(own);
-        let mut text = what.unwrap_or_else(|| plain.text().unwrap().to_owned());
+        let mut text = match e.get("wrong") {
+            Out::Count(n) => {
+                let names = e.get("names").items().iter().filter_map(Out::text);
+                let names = names.collect::<Vec<_>>().join(", ");
+                let words = words.get("wrong").items()[*n as usize].text().unwrap();
+                words.replace("{names}", &names)
+            }
+            _ => own.unwrap_or_else(|| plain.text().unwrap().to_owned()),
+        };
         if *e.get("deep") != Out::Null {
             text.push(' ');
             text.push_str(words.get("deep").text().unwrap());
@@ -384,7 +391,11 @@ fn of_any(v: &Out) -> String {
 }
 
 fn outcome(job: &Job<'_>) -> String {
-    answer(job).get("outcome").text().unwrap_or("").to_owned()
+    answer(job.clone())
+        .get("outcome")
+        .text()
+        .unwrap_or("")
+        .to_owned()
 }
 
 fn is_bad(job: &Job<'_>, place: &str) -> bool {

@@ -55,7 +55,7 @@ fn put(job: &mut Json, path: &str, to: Json) {
 /// The worst of the board, and of all that hangs on it.
 fn judged(job: &Json) -> String {
     let value = value(job);
-    let said = plain(&answer(&read(&value)));
+    let said = plain(&answer(read(&value)));
     let ids: Vec<&str> = job["circuits"]
         .as_array()
         .unwrap()
@@ -173,7 +173,7 @@ fn what_cannot_be_read_is_named_where_it_is() {
             assert_eq!(planned(&job, None)["error"], "unread");
         }
         // The rest is judged, and nothing is called good.
-        let said = plain(&answer(&read));
+        let said = plain(&answer(read));
         assert_ne!(said["outcome"], "pass");
         assert_eq!(said["judgements"].as_array().unwrap().len(), 1);
     }

@@ -49,7 +49,7 @@ fn job(x: &Exercise) -> Json {
 
 fn fact(job: &Json, name: &str) -> f64 {
     let value: Value = serde_json::from_value(job.clone()).unwrap();
-    let said = serde_json::to_value(answer(&read(&value))).unwrap();
+    let said = serde_json::to_value(answer(read(&value))).unwrap();
     assert_eq!(said["errors"], json!([]), "{said}");
     let places = said["judgements"][0]["places"].as_array().unwrap();
     let place = places.iter().find(|p| p["place"]["id"] == "motor").unwrap();

@@ -25,7 +25,7 @@ fn index(job: &Json, id: &str) -> usize {
 /// What is said of one circuit.
 fn place(job: &Json, id: &str) -> Json {
     let value = value(job);
-    let said = serde_json::to_value(answer(&read(&value))).unwrap();
+    let said = serde_json::to_value(answer(read(&value))).unwrap();
     let places = said["judgements"][0]["places"].as_array().unwrap().clone();
     places.into_iter().find(|p| p["place"]["id"] == id).unwrap()
 }

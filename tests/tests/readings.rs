@@ -354,7 +354,7 @@ fn the_limit_of_zs_is_the_design_s() {
     let jobs = names.map(|name| load(&format!("vectors/examples/{name}")));
     for job in jobs.chain([house()]) {
         let job = with(job, "testing", at(&mut house(), "testing").clone());
-        let (design, tested) = (answer(&read(&job)), judged(&job));
+        let (design, tested) = (answer(read(&job)), judged(&job));
         let both = (design.get("judgements"), tested.get("judgements"));
         for (one, other) in both.0.items().iter().zip(both.1.items()) {
             for (a, b) in one
@@ -669,10 +669,10 @@ fn absent_is_nothing() {
     }
     assert_eq!(judged(&job), whole);
     // And the design is judged the same with and without.
-    let design = answer(&read(&house()));
+    let design = answer(read(&house()));
     for path in ["testing", "supply.tests", HALL, KITCHEN] {
         assert_eq!(
-            answer(&read(&with(house(), path, Value::Bool(true)))),
+            answer(read(&with(house(), path, Value::Bool(true)))),
             design
         );
     }

@@ -8,12 +8,13 @@ use crate::choices::choices;
 use crate::out::Out;
 #[cfg(target_os = "none")]
 use crate::prelude::*;
-use crate::read::reason_name;
+use crate::read::{Wrong, reason_name};
 use faultpath::error::{Field, Reason};
 use faultpath::verdict::{Assumed, Lacking, Outcome, Rule, Unit};
 use faultpath::words::{self, RuleWords, en};
 
 mod earthing;
+mod format_en;
 mod reading;
 
 /// The languages there are.
@@ -36,6 +37,7 @@ pub fn catalogue(language: &str) -> Option<Out> {
         ("fields", list(Field::ALL, words::field)),
         ("reasons", by_word(Reason::ALL, reason_name, words::reason)),
         ("errors", errors()),
+        ("wrong", list(Wrong::ALL, format_en::wrong)),
         ("deep", en::DEEP.into()),
         ("solutions", pairs(&en::SOLUTIONS)),
         ("changes", pairs(&en::CHANGES)),
@@ -173,6 +175,12 @@ mod tests {
         assert!(count(Assumed::all().bits().into(), all.get("assumed")));
         let rules = all.get("rules").items();
         assert_eq!(rules.len(), Rule::ALL.len());
+        assert!(
+            Wrong::ALL
+                .iter()
+                .enumerate()
+                .all(|(n, one)| *one as usize == n)
+        );
         let at = Rule::MaxZs as usize;
         assert_eq!(rules[at].get("symbol").text(), Some("Zs max"));
         assert_eq!(

@@ -1,13 +1,13 @@
-//! What the page calls. Its features are its files: `design` judges, `site` has the test readings and the ways
-//! of earthing, which a person opens later; each is the whole of core that it needs.
+//! What the page calls. Its two files are by a feature: without `site` it judges and no more, so that the verdict
+//! is there soon; with it it has everything, and takes the judging over. What is wrong with a board's `site` the
+//! first does not see: no figure of the design rests on it.
 
+use crate::answer;
 use crate::out::Out;
+use crate::read;
 use crate::value::Value;
-#[cfg(feature = "design")]
-use crate::{answer, solutions};
 #[cfg(feature = "site")]
-use crate::{earthing as ways, evidence, lesson, pictures, readings as tests};
-use crate::{js, read};
+use crate::{earthing as ways, evidence, lesson, pictures, readings as tests, solutions};
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
@@ -16,24 +16,23 @@ fn to_js(out: &Out) -> Result<JsValue, JsValue> {
 }
 
 fn from_js(value: JsValue) -> Result<Value, JsValue> {
-    js::read(&value)
+    Ok(serde_wasm_bindgen::from_value(value)?)
 }
 
 /// Judges a job.
 ///
 /// # Errors
 /// Only where the value is no plain data at all; everything else is an error in the answer.
-#[cfg(feature = "design")]
 #[wasm_bindgen]
 pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
-    to_js(&answer::answer(&read::read(&from_js(job)?)))
+    to_js(&answer::answer(read::read(&from_js(job)?)))
 }
 
 /// The working of one check or figure at one place, step by step.
 ///
 /// # Errors
 /// As [`judge`]; and for a place, check or figure that is not there.
-#[cfg(feature = "design")]
+#[cfg(feature = "site")]
 #[wasm_bindgen]
 pub fn working(
     job: JsValue,
@@ -55,7 +54,7 @@ pub fn working(
 ///
 /// # Errors
 /// As [`judge`].
-#[cfg(feature = "design")]
+#[cfg(feature = "site")]
 #[wasm_bindgen]
 pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;

@@ -406,7 +406,7 @@ fn of_job(i: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     let all = match answered {
         Some(all) => all,
         None => {
-            own = answer(&read::read(i.get("job")));
+            own = answer(read::read(i.get("job")));
             &own
         }
     };
@@ -510,7 +510,7 @@ fn reply(question: &Inputs<'_>, answered: Option<&Out>) -> Option<Reply> {
     Some(match name {
         "job" => of_job(&inputs, answered)?,
         "judge" => Reply::Answer {
-            value: answer(&job()),
+            value: answer(job()),
         },
         "read" => Reply::Errors {
             errors: Out::List([job().errors, tests().errors].concat()),

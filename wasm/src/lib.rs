@@ -16,20 +16,23 @@ pub mod catalogue;
 pub mod choices;
 #[cfg(not(target_os = "none"))]
 mod door;
+#[cfg(feature = "site")]
 pub mod earthing;
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 pub mod evidence;
-#[cfg(not(target_os = "none"))]
-mod js;
+#[cfg(feature = "site")]
 pub mod lesson;
 pub mod names;
 pub mod out;
 pub mod path;
+#[cfg(feature = "site")]
 pub mod pictures;
 #[cfg(target_os = "none")]
 mod prelude;
 pub mod read;
+#[cfg(feature = "site")]
 pub mod readings;
+#[cfg(feature = "site")]
 pub mod solutions;
 pub mod value;
 

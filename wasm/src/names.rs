@@ -38,7 +38,7 @@ macro_rules! choices {
         }
     };
 }
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 pub(crate) use choices;
 
 impl<T: PartialEq> List<T> {
@@ -94,7 +94,7 @@ pub const LINE_MATERIALS: Choices<Material> = choices! {
 };
 
 /// Of the tables of k and β, which have the sheaths of old cables too. In no job.
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 pub const TABLE_MATERIALS: Choices<Material> = choices! {
     "copper", "Copper" => Material::Copper;
     "aluminium", "Aluminium" => Material::Aluminium;

@@ -3,13 +3,18 @@
 
 mod fields;
 mod parts;
+#[cfg(feature = "site")]
 mod site;
+#[cfg(feature = "site")]
 pub mod tested;
+mod wrong;
 
 pub use parts::PROFILES;
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 pub(crate) use parts::arrangement;
+#[cfg(feature = "site")]
 pub use site::{Planned, Site};
+pub use wrong::Wrong;
 
 use crate::out::Out;
 use crate::path::{self, Path};
@@ -31,6 +36,7 @@ pub const CIRCUITS: usize = 128;
 pub type House = Installation<BOARDS, CIRCUITS>;
 
 /// A job that was read, as far as it could be.
+#[derive(Clone)]
 pub struct Job<'v> {
     /// The installation, unless nothing can be judged: of another format, or where what of the supply all
     /// rests on can't be read.
@@ -44,10 +50,11 @@ pub struct Job<'v> {
     /// Of which boards something can't be read: it counts as missing, or the whole is left out.
     pub bad_boards: Vec<bool>,
     /// Where the boards stand; none that can't be read.
+    #[cfg(feature = "site")]
     pub sites: Vec<Option<Site>>,
     /// The same of the circuits.
     pub bad_circuits: Vec<bool>,
-    /// Everything that is wrong: `path`, `field`, `reason`, `text`.
+    /// Everything that is wrong: `path`, `field`, `reason`, and what is wrong by the format as a [`Wrong`].
     pub errors: Vec<Out>,
 }
 
@@ -86,7 +93,7 @@ fn items<'v>(value: &'v Value, path: &Path<'_>, errors: &mut Errors) -> &'v [Val
     if let Value::List(items) = value {
         return items;
     }
-    errors.kind(path, "a list");
+    errors.at(path, Wrong::List);
     &[]
 }
 
@@ -105,14 +112,10 @@ fn ids<'v>(
         let name = item.get("id").text().unwrap_or("");
         let first = out.iter().position(|n| *n == name);
         if name.is_empty() {
-            errors.kind(&here, "a name of its own");
+            errors.at(&here, Wrong::Name);
             mark(bad, i);
         } else if let Some(first) = first {
-            errors.at(
-                &here,
-                "used-twice",
-                "Another one has the same name. Give each its own.".into(),
-            );
+            errors.at(&here, Wrong::UsedTwice);
             // What is said to hang on one of them may hang on the other.
             mark(bad, first);
             mark(bad, i);
@@ -132,27 +135,19 @@ fn mark(bad: &mut [bool], i: usize) {
 fn heading(f: &mut Fields<'_, '_, '_>) -> Option<()> {
     let since = f.errors.0.len();
     if f.get("format").text() != Some("faultpath-job") {
-        f.errors.at(
-            &Path::Key(f.path, "format"),
-            "no-such-choice",
-            "This is not a job of this program: its format must be faultpath-job.".into(),
-        );
+        f.errors.at(&Path::Key(f.path, "format"), Wrong::Format);
     }
     let version = match f.get("version") {
         Value::Number(v) => *v,
         _ => 0.0,
     };
     if version != 1.0 {
-        let (reason, text) = if version > 1.0 {
-            (
-                "newer-version",
-                "This job was made by a newer version. Update, then open it again.",
-            )
+        let wrong = if version > 1.0 {
+            Wrong::Newer
         } else {
-            ("no-such-choice", "The version must be 1.")
+            Wrong::Version
         };
-        f.errors
-            .at(&Path::Key(f.path, "version"), reason, text.into());
+        f.errors.at(&Path::Key(f.path, "version"), wrong);
     }
     f.errors.deep(since);
     (f.errors.0.len() == since).then_some(())
@@ -168,6 +163,7 @@ pub fn read(value: &Value) -> Job<'_> {
         circuits: Vec::new(),
         bad_supply: false,
         bad_boards: Vec::new(),
+        #[cfg(feature = "site")]
         sites: Vec::new(),
         bad_circuits: Vec::new(),
         errors: Vec::new(),
@@ -225,6 +221,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
         let since = errors.0.len();
         let path = Path::At(&boards_path, i);
         let read = parts::board(item, &path, &job.circuits, errors);
+        #[cfg(feature = "site")]
         job.sites.push(site::site(item, &path, errors));
         if errors.0.len() > since {
             mark(&mut job.bad_boards, i);
@@ -234,7 +231,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
     }
     // Of any kind: it is in no circuit that is judged.
     let device = Device::new(Family::Breaker(Curve::B), parts::sure(Amps::new(6.0))).ok()?;
-    let blank = parts::no_circuit(device);
+    let blank = || parts::no_circuit(device);
     let mut circuits = Vec::new();
     for (i, item) in circuit_items.iter().enumerate() {
         if i >= CIRCUITS {
@@ -247,7 +244,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
         }
         let since = errors.0.len();
         let path = Path::At(&circuits_path, i);
-        let read = parts::circuit(item, &path, &job.boards, blank.clone(), errors);
+        let read = parts::circuit(item, &path, &job.boards, blank(), errors);
         if errors.0.len() > since {
             mark(&mut job.bad_circuits, i);
         }
@@ -255,7 +252,7 @@ fn read_into<'v>(job: &mut Job<'v>, value: &'v Value, errors: &mut Errors) -> Op
         // In its place one that is refused, on the same board: its load is not known, and not nothing.
         circuits.push(read.unwrap_or_else(|| Circuit {
             board: parts::board_of(item, &job.boards),
-            ..blank.clone()
+            ..blank()
         }));
     }
     heading?;

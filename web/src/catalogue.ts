@@ -22,6 +22,8 @@ export type Catalogue = {
   reasons: Record<string, string>;
   /** Where a reason has words of its own at a field. */
   errors: { field: number; reason: string; text: string }[];
+  /** What is wrong by the format alone; `{names}` are the choices. */
+  wrong: string[];
   /** Added where nothing can be judged with an error. */
   deep: string;
   solutions: Record<"found" | "found-section" | "blocked-fail" | "blocked" | "unread", string>;

@@ -1,13 +1,14 @@
 // The one door to the core: everything that is calculated or decided comes through here. It answers in codes and
 // figures; what they say is in the catalogue, and is put beside them here.
 
-import init, * as wasm from "./pkg/faultpath_wasm.js";
-import * as site from "./pkg-site/faultpath_wasm.js";
+import init, * as first from "./pkg/faultpath_wasm.js";
+import * as whole from "./pkg-site/faultpath_wasm.js";
 import { told, type TestsCodes } from "./readings";
 import type { Held, Row } from "./evidence";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
 import { shortest } from "./job/number";
 import { same } from "./same";
+import { site } from "./site";
 import type {
   Answer, Change, Choices, Fact, FieldError, Finding, Job, Judgement, Outcome, Place, PlaceAnswer, Sol, Solutions, Step, TestsAnswer,
 } from "./job/types";
@@ -23,7 +24,7 @@ export type FindingCodes = {
   lacking: number; paths: (string | null)[]; assumed: number;
 };
 type FactCodes = { fact: string; value: number | null; shown: string | null };
-type ErrorCodes = { path: string; field: string | number; reason: string; text: string | null; deep: 1 | null };
+type ErrorCodes = { path: string; field: string | number; reason: string; wrong: number | null; names: string[] | null; deep: 1 | null };
 type PlaceCodes = { place: Place; outcome: Outcome; facts: FactCodes[]; findings: FindingCodes[] };
 type AnswerCodes = {
   outcome: Outcome; errors: ErrorCodes[];
@@ -41,35 +42,36 @@ type ChangeCodes = {
 };
 type SolutionsCodes = Record<"smallest_csa" | "greatest_length" | "largest_rating", SolCodes> & { changes: ChangeCodes[] };
 
+/** By the first file until the whole is there. That one looks at what stands about the places, too. */
 export function judge(job: Job): Answer {
-  return worded(wasm.judge(job) as AnswerCodes);
+  return worded((site.value ? whole : first).judge(job) as AnswerCodes);
 }
 
 /** The test readings of a job, judged against its design. */
 export function readings(job: Job): TestsAnswer {
-  const { errors, ...rest } = site.readings(job) as TestsCodes & { errors: ErrorCodes[] };
+  const { errors, ...rest } = whole.readings(job) as TestsCodes & { errors: ErrorCodes[] };
   return { ...told(rest), errors: errors.map(errorOf) };
 }
 
 /** Rows of the evidence, all of one job or of none, held against what comes here. */
 export function held(rows: readonly Row[], of: Job | null): Held[] {
-  return site.held(rows, of) as Held[];
+  return whole.held(rows, of) as Held[];
 }
 
 /** Whether both files judge a job alike, to the last bit. */
 export function alike(of: Job): boolean {
-  const { value } = site.ask({ ask: "judge", inputs: { job: of } }) as { value: AnswerCodes };
-  return same(wasm.judge(of), value);
+  const { value } = whole.ask({ ask: "judge", inputs: { job: of } }) as { value: AnswerCodes };
+  return same(first.judge(of), value);
 }
 
 /** The steps behind one check or number at one place; what a board has by its feed begins there. */
 export function working(job: Job, judgement: number, place: Place, of: string): Step[] {
-  return (wasm.working(job, judgement, place, of) as StepCodes[]).map(stepOf);
+  return (whole.working(job, judgement, place, of) as StepCodes[]).map(stepOf);
 }
 
 /** How far a circuit can be taken, and the single changes that would make it pass. */
 export function solve(job: Job, judgement: number, circuit: string): Solutions {
-  const found = wasm.solve(job, judgement, circuit) as SolutionsCodes;
+  const found = whole.solve(job, judgement, circuit) as SolutionsCodes;
   return {
     smallest_csa: solOf(found.smallest_csa),
     greatest_length: solOf(found.greatest_length),
@@ -127,9 +129,10 @@ export function findingOf(f: FindingCodes): Finding {
   };
 }
 
-function errorOf({ path, field, reason, text, deep }: ErrorCodes): FieldError {
+function errorOf({ path, field, reason, wrong, names, deep }: ErrorCodes): FieldError {
   const own = catalogue.errors.find((one) => one.field === field && one.reason === reason)?.text;
-  const what = text ?? own ?? said(catalogue.reasons, reason);
+  const what = wrong === null ? own ?? said(catalogue.reasons, reason)
+    : sentence(said(catalogue.wrong, wrong), { names: names?.join(", ") ?? "" });
   return {
     path,
     field: typeof field === "number" ? said(catalogue.fields, field) : field,

@@ -1,5 +1,7 @@
-// The core's second file: test readings and ways of earthing. It is opened once the verdict is on the page, so that
-// the verdict does not wait for it.
+// The core's second file, which has the whole of it. It is opened behind the first, which only judges, so that the
+// verdict does not wait for it.
+//
+// What is wrong with a board's `site` only this one sees; no figure of the design rests on it.
 
 import { signal } from "@preact/signals";
 import init from "./pkg-site/faultpath_wasm.js";

@@ -44,7 +44,7 @@ pub fn answer<'a>(message: &'a [u8], job: &[u8]) -> Asked<'a> {
 fn many(questions: &[u8], job: &[u8]) -> Option<Vec<u8>> {
     let (mut kept, mut bytes) = (job, questions);
     let kept = read(&mut kept, &[], 0)?;
-    let answered = faultpath_wasm::answer::answer(&faultpath_wasm::read::read(&kept));
+    let answered = faultpath_wasm::answer::answer(faultpath_wasm::read::read(&kept));
     // Of the job the answer is there; the questions come without it.
     let Value::List(questions) = read(&mut bytes, &[0], 0)? else {
         return None;

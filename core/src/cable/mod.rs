@@ -194,16 +194,16 @@ fn pair(
     })
 }
 
-fn flat(method: Method) -> Option<&'static Column> {
+fn flat(method: Method) -> Option<Column> {
     let t = &tables::FLAT;
     Some(match method {
-        Method::CeilingThin => &t.ceiling_thin,
-        Method::CeilingThick => &t.ceiling_thick,
-        Method::StudTouching => &t.stud_touching,
+        Method::CeilingThin => t.ceiling_thin,
+        Method::CeilingThick => t.ceiling_thick,
+        Method::StudTouching => t.stud_touching,
         // Half of column C, and less than that at 4 mm².
-        Method::StudApart | Method::Surrounded => &t.stud_apart,
-        Method::Clipped => &t.clipped,
-        Method::InsulatedWall => &t.insulated_wall,
+        Method::StudApart | Method::Surrounded => t.stud_apart,
+        Method::Clipped => t.clipped,
+        Method::InsulatedWall => t.insulated_wall,
         _ => return None,
     })
 }
@@ -271,7 +271,7 @@ pub fn tabulated(
         None => {
             let pair =
                 pair(table, construction, method).ok_or(Reason::OutOfTable.at(Field::Method))?;
-            (if loaded == 2 { &pair.two } else { &pair.three }, false)
+            (pair.column(loaded != 2), false)
         }
     };
     if construction == Construction::FlatTwin && csa.get() > FLAT_TWIN_TO {

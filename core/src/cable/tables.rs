@@ -25,6 +25,7 @@ pub(super) const SIZES: [f32; 17] = [
 ];
 
 /// One column: capacities in tenths of an ampere, from a size on.
+#[derive(Clone, Copy)]
 pub(super) struct Column {
     /// Index in [`SIZES`] of the first value.
     first: u8,
@@ -40,10 +41,25 @@ impl Column {
     }
 }
 
-/// A column for two and one for three loaded conductors.
+/// A column for two and one for three loaded conductors, one behind the other.
 pub(super) struct Pair {
-    pub(super) two: Column,
-    pub(super) three: Column,
+    first: u8,
+    /// How many values are of the first.
+    two: u8,
+    tenths: &'static [u16],
+}
+
+impl Pair {
+    pub(super) fn column(&self, three_loaded: bool) -> Column {
+        let (two, three) = self
+            .tenths
+            .split_at_checked(self.two.into())
+            .unwrap_or_default();
+        Column {
+            first: self.first,
+            tenths: if three_loaded { three } else { two },
+        }
+    }
 }
 
 /// Every pair of columns of one material and insulation.
@@ -73,11 +89,17 @@ const FROM_10: u8 = 5;
 const FROM_16: u8 = 6;
 const FROM_25: u8 = 7;
 
+macro_rules! tenths {
+    ($($amps:literal)*) => {
+        &[$(($amps as f32 * 10.0) as u16),*]
+    };
+}
+
 macro_rules! column {
     ($first:ident: $($amps:literal)*) => {
         Column {
             first: $first,
-            tenths: &[$(($amps as f32 * 10.0) as u16),*],
+            tenths: tenths!($($amps)*),
         }
     };
 }
@@ -85,8 +107,9 @@ macro_rules! column {
 macro_rules! pair {
     ($first:ident: $($two:literal)* ; $($three:literal)*) => {
         Pair {
-            two: column!($first: $($two)*),
-            three: column!($first: $($three)*),
+            first: $first,
+            two: [$($two as f32),*].len() as u8,
+            tenths: tenths!($($two)* $($three)*),
         }
     };
 }

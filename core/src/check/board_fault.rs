@@ -18,7 +18,7 @@ use crate::profile::{Profile, long_time, short_time};
 use crate::quantity::Volts;
 use crate::source::Source;
 use crate::verdict::{
-    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit, Worst,
+    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
 };
 
 /// What may disconnect.
@@ -39,9 +39,9 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     board: &Board,
     rec: &mut R,
 ) -> Finding {
-    let alone = disconnected(place, profile, source, front, &mut Worst::default());
-    if alone.outcome == Outcome::Pass || board.enclosure != Some(Enclosure::Insulated) {
-        let mut f = disconnected(place, profile, source, front, rec);
+    let found = disconnected(place, profile, source, front);
+    if found.finding.outcome == Outcome::Pass || board.enclosure != Some(Enclosure::Insulated) {
+        let mut f = found.told(profile, source, rec);
         if f.outcome != Outcome::Pass && board.enclosure.is_none() {
             f.outcome = Outcome::CannotSay;
             f.lacking |= Lacking::ENCLOSURE;
@@ -65,54 +65,64 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
             rcd: source.rcd,
             ..front
         };
-        f = disconnected(place, profile, source, own, rec);
+        f = disconnected(place, profile, source, own).told(profile, source, rec);
     }
     f.assumed |= Assumed::INSULATED_FRONT;
     f
 }
 
+/// What came out, and what its working is made of.
+struct Found {
+    finding: Finding,
+    zs: Option<f32>,
+    limits: Option<Limits>,
+    /// Ohms, amperes and the voltage that makes.
+    touch: Option<[f32; 3]>,
+}
+
 /// Whether a fault at the board is disconnected in time.
-fn disconnected<R: Recorder + ?Sized>(
-    place: Place,
-    profile: &Profile,
-    source: &Source,
-    front: Front,
-    rec: &mut R,
-) -> Finding {
-    let mut f = finding(
-        place,
-        Check::BoardFault,
-        Rule::BoardMaxZs,
-        Unit::Ohm,
-        Sense::AtMost,
-    );
-    f.assumed = source.assumed_loop;
+fn disconnected(place: Place, profile: &Profile, source: &Source, front: Front) -> Found {
     let conductors = source.line.hot + source.protective.hot;
     let zs = source.loop_external.map(|e| e.largest_with(conductors));
+    let mut found = Found {
+        finding: finding(
+            place,
+            Check::BoardFault,
+            Rule::BoardMaxZs,
+            Unit::Ohm,
+            Sense::AtMost,
+        ),
+        zs,
+        limits: None,
+        touch: None,
+    };
+    let f = &mut found.finding;
+    f.assumed = source.assumed_loop;
     f.value = zs.and_then(finite);
     // As for circuits: no time where the table has none for this voltage.
     if short_time(source.earthing, Volts::raw(source.u0)).is_err() {
         f.lacking = Lacking::LIMIT;
-        return f;
+        return found;
     }
     let time = long_time(source.earthing);
-    let limits = disconnection::limits_in(profile, source.u0, time, front.device, [front.rcd]);
+    let limits = disconnection::limits_in(profile, source.u0, time, front.device, &[front.rcd]);
     let Limits { device, rcd, .. } = limits;
-    note_limits(place, profile, source, zs, &limits, rec);
+    found.limits = Some(limits);
     let Some(zs) = zs else {
         f.limit = device.or(rcd).and_then(|(l, _)| finite(l));
         f.lacking = source.lacking_loop;
-        return f;
+        return found;
     };
     let by_device = device.map(|(limit, _)| f.against_worked(zs, limit));
     if let Some(passed) = by_device.filter(|f| f.outcome == Outcome::Pass) {
-        return passed;
+        *f = passed;
+        return found;
     }
     let mut worst = match (by_device, front.rcd, rcd) {
         (_, Some(serving), Some((limit, _))) => {
             f.rule = Rule::MaxZsRcd;
             let time = f.against_worked(zs, limit);
-            let touch = touch(place, profile, source, serving, f, rec);
+            let touch = touch(profile, source, serving, *f, &mut found.touch);
             // Both must hold; where both do, the nearer to its limit is shown.
             let nearer = touch.margin() < time.margin();
             if touch.outcome > time.outcome || (touch.outcome == time.outcome && nearer) {
@@ -122,7 +132,7 @@ fn disconnected<R: Recorder + ?Sized>(
             }
         }
         (Some(by_device), ..) => by_device,
-        _ => f,
+        _ => *f,
     };
     // That nothing disconnects is known only where the device is, and its curve at that time.
     if worst.outcome != Outcome::Pass && by_device.is_none_or(|f| f.outcome != Outcome::Fail) {
@@ -133,17 +143,17 @@ fn disconnected<R: Recorder + ?Sized>(
             (None, None) => Lacking::INCOMING,
         };
     }
-    worst
+    found.finding = worst;
+    found
 }
 
 /// What stays on the board's metal with a fault too small for the RCD.
-fn touch<R: Recorder + ?Sized>(
-    place: Place,
+fn touch(
     profile: &Profile,
     source: &Source,
     rcd: Rcd,
     mut f: Finding,
-    rec: &mut R,
+    working: &mut Option<[f32; 3]>,
 ) -> Finding {
     let limit = profile.touch_voltage;
     (f.rule, f.unit) = (Rule::TouchVoltage, Unit::Volt);
@@ -155,58 +165,44 @@ fn touch<R: Recorder + ?Sized>(
     let total = ra + source.protective.hot.r;
     let sensitivity = rcd.sensitivity().get();
     let volts = total * sensitivity;
-    note(
-        rec,
-        Spot::at(place, Topic::BoardFault),
-        Rule::TouchVoltage,
-        volts,
-        Unit::Volt,
-        [total, sensitivity, limit],
-    );
+    *working = Some([total, sensitivity, volts]);
     f.against_worked(volts, limit)
 }
 
-fn note_limits<R: Recorder + ?Sized>(
-    place: Place,
-    profile: &Profile,
-    source: &Source,
-    zs: Option<f32>,
-    limits: &Limits,
-    rec: &mut R,
-) {
-    let spot = Spot::at(place, Topic::BoardFault);
-    let t = limits.time.get();
-    let (cmin, u0) = (profile.cmin, source.u0);
-    note(rec, spot, Rule::TimeAllowed, t, Unit::Second, [u0]);
-    if let (Some(zs), Some(outside)) = (zs, source.loop_external) {
-        let (line, protective) = (source.line.hot, source.protective.hot);
-        note(
-            rec,
-            spot,
-            Rule::ZsBoard,
-            zs,
-            Unit::Ohm,
-            [
-                outside.magnitude,
-                line.r,
-                protective.r,
-                line.x + protective.x,
-            ],
-        );
-    }
-    if let Some((limit, ia)) = limits.device {
-        note(rec, spot, Rule::Ia, ia, Unit::Ampere, [t]);
-        note(
-            rec,
-            spot,
-            Rule::BoardMaxZs,
-            limit,
-            Unit::Ohm,
-            [cmin, u0, ia],
-        );
-    }
-    if let Some((limit, i)) = limits.rcd {
-        note(rec, spot, Rule::IaRcd, i, Unit::Ampere, [t]);
-        note(rec, spot, Rule::MaxZsRcd, limit, Unit::Ohm, [cmin, u0, i]);
+impl Found {
+    /// The finding; its working goes to the recorder.
+    fn told<R: Recorder + ?Sized>(
+        &self,
+        profile: &Profile,
+        source: &Source,
+        rec: &mut R,
+    ) -> Finding {
+        let spot = Spot::at(self.finding.place, Topic::BoardFault);
+        let Some(limits) = &self.limits else {
+            return self.finding;
+        };
+        let t = limits.time.get();
+        let (cmin, u0) = (profile.cmin, source.u0);
+        note(rec, spot, Rule::TimeAllowed, t, Unit::Second, [u0]);
+        if let (Some(zs), Some(outside)) = (self.zs, source.loop_external) {
+            let (line, protective) = (source.line.hot, source.protective.hot);
+            let x = line.x + protective.x;
+            let of = [outside.magnitude, line.r, protective.r, x];
+            note(rec, spot, Rule::ZsBoard, zs, Unit::Ohm, of);
+        }
+        if let Some((limit, ia)) = limits.device {
+            note(rec, spot, Rule::Ia, ia, Unit::Ampere, [t]);
+            let of = [cmin, u0, ia];
+            note(rec, spot, Rule::BoardMaxZs, limit, Unit::Ohm, of);
+        }
+        if let Some((limit, i)) = limits.rcd {
+            note(rec, spot, Rule::IaRcd, i, Unit::Ampere, [t]);
+            note(rec, spot, Rule::MaxZsRcd, limit, Unit::Ohm, [cmin, u0, i]);
+        }
+        if let Some([total, sensitivity, volts]) = self.touch {
+            let of = [total, sensitivity, profile.touch_voltage];
+            note(rec, spot, Rule::TouchVoltage, volts, Unit::Volt, of);
+        }
+        self.finding
     }
 }

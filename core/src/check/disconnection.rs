@@ -74,16 +74,16 @@ pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> O
     .ok()?;
     let rcds = [circuit.rcd, source.rcd];
     let device = Some(circuit.device);
-    Some(limits_in(profile, source.u0, time, device, rcds))
+    Some(limits_in(profile, source.u0, time, device, &rcds))
 }
 
 /// The limits for a time.
-pub(crate) fn limits_in<const N: usize>(
+pub(crate) fn limits_in(
     profile: &Profile,
     u0: f32,
     time: Seconds,
     device: Option<Device>,
-    rcds: [Option<Rcd>; N],
+    rcds: &[Option<Rcd>],
 ) -> Limits {
     let volts = profile.cmin * u0;
     let device = match device.map(|d| d.disconnecting_current(time)) {
@@ -91,7 +91,7 @@ pub(crate) fn limits_in<const N: usize>(
         Some(Known::NotKnown(_)) | None => None,
     };
     let mut by_rcd: Option<(f32, f32)> = None;
-    for r in rcds.into_iter().flatten() {
+    for r in rcds.iter().flatten() {
         if let Known::Value(i) = r.disconnecting_current(time) {
             let limit = volts / i.get();
             if by_rcd.is_none_or(|(l, _)| limit > l) {

@@ -70,7 +70,7 @@ pub fn rows(rows: &Value, job: &Value) -> Out {
         return Out::List(Vec::new());
     };
     // Judged once for all questions of it.
-    let answered = matches!(job, Value::Map(_)).then(|| answer(&read::read(job)));
+    let answered = matches!(job, Value::Map(_)).then(|| answer(read::read(job)));
     let all = rows.iter().map(|row| {
         let ask = row.get("ask");
         let mut inputs = row.get("inputs").clone();

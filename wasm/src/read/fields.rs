@@ -1,8 +1,8 @@
 //! The tools of the reader: where it is, what it asked for, what was wrong.
 
-use super::reason_name;
+use super::{Wrong, reason_name};
 use crate::names::Choices;
-use crate::out::{Out, joined};
+use crate::out::Out;
 use crate::path::Path;
 #[cfg(target_os = "none")]
 use crate::prelude::*;
@@ -14,19 +14,31 @@ use faultpath::error::{Error, Field, Reason};
 pub(super) struct Errors(pub(super) Vec<Out>);
 
 impl Errors {
-    pub(super) fn say(&mut self, path: String, field: Out, reason: &'static str, text: Out) {
+    fn say(&mut self, path: String, field: Out, reason: &'static str, wrong: Out, names: Out) {
         self.0.push(Out::Fields(vec![
             ("path", path.into()),
             ("field", field),
             ("reason", reason.into()),
-            ("text", text),
+            ("wrong", wrong),
+            ("names", names),
             ("deep", Out::Null),
         ]));
     }
 
-    /// An error at the field the path leads to.
-    pub(super) fn at(&mut self, path: &Path<'_>, reason: &'static str, text: Out) {
-        self.say(path.text(), path.last_key().to_owned().into(), reason, text);
+    /// An error of the format, at the field the path leads to.
+    pub(super) fn at(&mut self, path: &Path<'_>, wrong: Wrong) {
+        self.of(path, wrong, Out::Null);
+    }
+
+    fn of(&mut self, path: &Path<'_>, wrong: Wrong, names: Out) {
+        let field = path.last_key().to_owned().into();
+        self.say(
+            path.text(),
+            field,
+            wrong.reason(),
+            (wrong as u8).into(),
+            names,
+        );
     }
 
     /// An error of core, whose words are in the catalogue.
@@ -35,6 +47,7 @@ impl Errors {
             path,
             (error.field as u8).into(),
             reason_name(error.reason),
+            Out::Null,
             Out::Null,
         );
     }
@@ -51,11 +64,6 @@ impl Errors {
         }
     }
 
-    pub(super) fn kind(&mut self, path: &Path<'_>, wanted: &str) {
-        let text = joined(&["This must be ", wanted, "."]);
-        self.at(path, "wrong-kind", text.into());
-    }
-
     /// The choice a value names, as its place in the list.
     pub(super) fn pick(
         &mut self,
@@ -67,17 +75,8 @@ impl Errors {
             .text()
             .and_then(|text| names.iter().position(|name| *name == text));
         if found.is_none() {
-            let mut text = String::new();
-            for name in names {
-                text.push_str(if text.is_empty() {
-                    "Choose one of: "
-                } else {
-                    ", "
-                });
-                text.push_str(name);
-            }
-            text.push('.');
-            self.at(path, "no-such-choice", text.into());
+            let names = names.iter().map(|name| (*name).into());
+            self.of(path, Wrong::Choice, Out::List(names.collect()));
         }
         found
     }
@@ -101,7 +100,7 @@ pub(super) type Reader<T> = fn(&Value, &Path<'_>, &mut Errors) -> Option<T>;
 
 impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
     pub(super) fn of(value: &'v Value, path: &'p Path<'p>, errors: &'e mut Errors) -> Option<Self> {
-        let wanted = match value {
+        let wrong = match value {
             Value::Map(map) if map.len() <= 64 => {
                 return Some(Self {
                     map,
@@ -111,10 +110,10 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
                     good: true,
                 });
             }
-            Value::Map(_) => "an object with the fields of the format only",
-            _ => "an object",
+            Value::Map(_) => Wrong::Fields,
+            _ => Wrong::Object,
         };
-        errors.kind(path, wanted);
+        errors.at(path, wrong);
         None
     }
 
@@ -149,11 +148,7 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
         for (i, (key, _)) in self.map.iter().enumerate() {
             if self.seen & (1 << i) == 0 {
                 clean = None;
-                self.errors.at(
-                    &Path::Key(self.path, key),
-                    "unknown-field",
-                    "The format has no such field. Check its name, or remove it.".into(),
-                );
+                self.errors.at(&Path::Key(self.path, key), Wrong::Unknown);
             }
         }
         clean
@@ -165,8 +160,8 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
         self.good.then_some(())
     }
 
-    pub(super) fn wrong(&mut self, key: &str, wanted: &str) {
-        self.errors.kind(&Path::Key(self.path, key), wanted);
+    pub(super) fn wrong(&mut self, key: &str, wrong: Wrong) {
+        self.errors.at(&Path::Key(self.path, key), wrong);
         self.good = false;
     }
 
@@ -181,7 +176,7 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
             Value::Null => None,
             Value::Number(v) => Some(*v as f32),
             _ => {
-                self.wrong(key, "a number");
+                self.wrong(key, Wrong::Number);
                 None
             }
         }
@@ -215,7 +210,7 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
                 return Some(whole);
             }
         }
-        self.wrong(key, "a whole number up to 255");
+        self.wrong(key, Wrong::Whole);
         None
     }
 
@@ -225,14 +220,14 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
         if let Value::Bool(b) = self.get(key) {
             return *b;
         }
-        self.spare(|f| f.wrong(key, "true or false"));
+        self.spare(|f| f.wrong(key, Wrong::Flag));
         worse
     }
 
     /// A name for a person: there must be one, though nothing is lost with it.
     pub(super) fn name(&mut self) {
         if !matches!(self.get("name"), Value::Text(_)) {
-            self.errors.kind(&Path::Key(self.path, "name"), "text");
+            self.errors.at(&Path::Key(self.path, "name"), Wrong::Text);
         }
     }
 
@@ -242,7 +237,7 @@ impl<'v, 'p, 'e> Fields<'v, 'p, 'e> {
             Value::Text(t) => Some(t),
             Value::Null => Some(""),
             _ => {
-                self.errors.kind(&Path::Key(self.path, key), "text");
+                self.errors.at(&Path::Key(self.path, key), Wrong::Text);
                 None
             }
         }

@@ -1,8 +1,9 @@
 //! The parts of a job, one function for each: supply, profile, board, circuit and what they hold.
 
+use super::Wrong;
 use super::fields::{Errors, Fields};
 use crate::names::{self, ProtectiveKind};
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 use crate::out::Out;
 use crate::path::Path;
 #[cfg(target_os = "none")]
@@ -236,7 +237,7 @@ pub(super) fn supply(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Opt
     match f.get("phases") {
         Value::Number(1.0) => *phases = Phases::Single,
         Value::Number(3.0) => *phases = Phases::Three,
-        _ => f.wrong("phases", "1 or 3"),
+        _ => f.wrong("phases", Wrong::Phases),
     }
     let good = f.good;
     f.errors.deep(since);
@@ -336,11 +337,7 @@ pub(super) fn profile(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Pr
         if let Some((_, _, p)) = PROFILES.iter().find(|(n, _, _)| n == name) {
             return *p;
         }
-        errors.at(
-            path,
-            "no-such-choice",
-            "Choose uk or iec, or give a whole profile.".into(),
-        );
+        errors.at(path, Wrong::Profile);
         return Profile::NOT_KNOWN;
     }
     let mut p = Profile::NOT_KNOWN;
@@ -485,15 +482,12 @@ fn protective(
 }
 
 /// An arrangement by itself; where it is none, what it must be.
-#[cfg(feature = "evidence")]
+#[cfg(feature = "site")]
 pub(crate) fn arrangement(value: &Value) -> Result<Arrangement, String> {
     let mut errors = Errors::default();
     arrangement_at(value, &Path::Root, &mut errors).ok_or_else(|| {
         let first = errors.0.first().unwrap_or(&Out::Null);
-        let said = first.get("text").text();
-        said.or(first.get("reason").text())
-            .unwrap_or_default()
-            .to_owned()
+        first.get("reason").text().unwrap_or_default().to_owned()
     })
 }
 
@@ -634,7 +628,7 @@ fn sections(
     errors: &mut Errors,
 ) -> Option<()> {
     let Value::List(items) = value else {
-        errors.kind(path, "a list");
+        errors.at(path, Wrong::List);
         return None;
     };
     let mut good = Some(());
@@ -738,7 +732,7 @@ pub(super) fn board(
     match f.get("fed_by") {
         Value::Null => *fed_by = None,
         Value::Text(name) => *fed_by = Some(CircuitId(index_of(circuits, name))),
-        _ => f.wrong("fed_by", "the name of a circuit, or null"),
+        _ => f.wrong("fed_by", Wrong::Feed),
     }
     // By which rules to judge what is behind it can't be told without.
     let own = f.choice("earthing", names::BOARD_EARTHINGS);

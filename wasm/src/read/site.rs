@@ -1,6 +1,7 @@
 //! Where a board stands: the soil, the electrode that is planned, what its earthing is compared by. Beside the
 //! job, and judged by nothing else: what is left empty is not known yet, and no error.
 
+use super::Wrong;
 use super::fields::{Errors, Fields};
 use crate::names::{self, ElectrodeKind as Kind};
 use crate::path::Path;
@@ -133,7 +134,7 @@ pub(super) fn site(board: &Value, path: &Path<'_>, errors: &mut Errors) -> Optio
 
 fn situations(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Vec<Situation>> {
     let Value::List(items) = value else {
-        errors.kind(path, "a list");
+        errors.at(path, Wrong::List);
         return None;
     };
     let mut good = true;

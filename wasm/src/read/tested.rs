@@ -3,7 +3,7 @@
 //! Apart from the design: an error here takes nothing from the design's verdict, and [`super::read`] does not look.
 
 use super::fields::{Errors, Fields, Make, Reader};
-use super::{BOARDS, CIRCUITS};
+use super::{BOARDS, CIRCUITS, Wrong};
 use crate::names::{self, Choices};
 use crate::out::Out;
 use crate::path::Path;
@@ -103,7 +103,7 @@ impl Fields<'_, '_, '_> {
         match self.get(key) {
             Value::Null => {}
             Value::Bool(b) => *to = *b,
-            _ => self.wrong(key, "true or false"),
+            _ => self.wrong(key, Wrong::Flag),
         }
     }
 
@@ -112,7 +112,7 @@ impl Fields<'_, '_, '_> {
             Value::Null => return,
             Value::List(items) => items,
             _ => {
-                self.wrong(key, "a list");
+                self.wrong(key, Wrong::List);
                 return;
             }
         };
@@ -169,7 +169,7 @@ fn three(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<[Option<
             good.map(|_| out)
         }
         _ => {
-            errors.kind(path, "a list of three readings");
+            errors.at(path, Wrong::ThreeReadings);
             None
         }
     }
@@ -178,7 +178,7 @@ fn three(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<[Option<
 fn bonding(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Bonding> {
     let mut f = Fields::of(value, path, errors)?;
     if !matches!(f.get("name"), Value::Text(_)) {
-        f.wrong("name", "text");
+        f.wrong("name", Wrong::Text);
     }
     let length = f.needed("length", Field::Length, Metres::new);
     let material = f.choice("material", names::MATERIALS);
@@ -203,7 +203,7 @@ fn time(value: &Value, path: &Path<'_>, errors: &mut Errors) -> Option<Time> {
         Value::Number(2.0) => Some(Multiple::Two),
         Value::Number(5.0) => Some(Multiple::Five),
         _ => {
-            f.wrong("multiple", "0.5, 1, 2 or 5");
+            f.wrong("multiple", Wrong::Multiple);
             None
         }
     };

@@ -5,6 +5,7 @@ import { useRef } from "preact/hooks";
 import { getAt, pathText, type Path } from "../job/path";
 import { readingErrors } from "../answers";
 import { same } from "../same";
+import { site } from "../site";
 import { errorsByPath, job } from "../state";
 
 /** Readings are asked for only where one of their entries is shown. */
@@ -50,7 +51,8 @@ export function useErrorCount(paths: readonly Path[]): number {
 /**
  * Something that takes longer than a frame allows: made after the page has been drawn, and anew after each edit and
  * when what it is `by` changes.
- * Meanwhile what was made before stands; `undefined` until the first is there, null where it could not be made.
+ * Meanwhile what was made before stands; `undefined` until the first is there, null where it could not be made. The
+ * core's second file makes it.
  */
 export function useLater<T>(make: () => T, by: readonly unknown[] = []): T | null | undefined {
   const made = useSignal<T | null | undefined>(undefined);
@@ -61,6 +63,7 @@ export function useLater<T>(make: () => T, by: readonly unknown[] = []): T | nul
   useSignalEffect(() => {
     const of = job.value;
     const about = asked.value;
+    if (site.value === false) return undefined;
     let timer = 0;
     const frame = requestAnimationFrame(() => {
       timer = window.setTimeout(() => {
