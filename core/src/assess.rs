@@ -963,6 +963,49 @@ mod tests {
     }
 
     #[test]
+    fn the_tabulated_size_itself_is_enough_and_the_least_room_is_shown() {
+        // No class of energy, much current: by the formula nothing here would do.
+        let mut inst = house();
+        inst.supply.ze = Some(Ohms::new(0.02).unwrap());
+        let d = Family::Breaker(Curve::D);
+        inst.circuits[1].device = Device::new(d, Amps::new(16.0).unwrap())
+            .unwrap()
+            .with_breaking(Amps::new(16_000.0).unwrap());
+        let with = |inst: &Installation<4, 4>, sizes: &[(f32, f32)]| {
+            let mut inst = inst.clone();
+            let sections = sizes.iter().map(|(line, own)| {
+                let mut s = section(2.0, *line);
+                let csa = SquareMm::new(*own).unwrap();
+                let material = Material::Copper;
+                s.protective = Protective::Core(Conductor { material, csa });
+                s
+            });
+            inst.circuits[1].sections = sections.collect();
+            found(&inst, Earthing::TnCS, 1, Check::ProtectiveThermal)
+        };
+        let same = with(&inst, &[(6.0, 6.0)]);
+        assert_eq!(
+            (same.outcome, same.rule),
+            (Outcome::Pass, Rule::TabulatedMinimum)
+        );
+        assert_eq!((same.value, same.limit), (Some(6.0), Some(6.0)));
+        let short = with(&inst, &[(6.0, 4.0)]);
+        assert_ne!(short.outcome, Outcome::Pass);
+        assert_eq!(short.rule, Rule::Adiabatic);
+        assert_eq!(short.limit, Some(4.0));
+        // The worst outcome first, then the least room, then the first.
+        for (sizes, section) in [
+            ([(6.0, 6.0), (6.0, 4.0)], 1),
+            ([(6.0, 4.0), (6.0, 6.0)], 0),
+            ([(6.0, 6.0), (6.0, 10.0)], 0),
+            ([(6.0, 10.0), (6.0, 6.0)], 1),
+            ([(6.0, 6.0), (6.0, 6.0)], 0),
+        ] {
+            assert_eq!(with(&inst, &sizes).section, Some(section), "{sizes:?}");
+        }
+    }
+
+    #[test]
     fn what_the_touch_voltage_takes_for_granted_is_said() {
         let mut inst = house();
         inst.supply.earthing = SupplyEarthing::Known(Earthing::Tt);
