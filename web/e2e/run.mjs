@@ -1022,6 +1022,8 @@ describe("for every hand and eye", () => {
       await page.waitForFunction(() => location.hash === "#/");
       await page.evaluate(() => (location.hash = "#/jobs"));
       await page.locator(".job-more").first().click();
+      await press(page, "Duplicate");
+      await page.locator(".notice").waitFor();
     },
     selfcheck: selfChecked,
     rules: async (page) => {

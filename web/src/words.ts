@@ -148,6 +148,7 @@ export const words = {
     removed: (name: string) => `${name} removed.`,
     removedWith: (name: string, more: number) => `${name} removed, with ${n(more, "place", "places")} fed from it.`,
     close: "Close",
+    messages: "Messages",
     newCircuit: "New circuit",
     newLine: "New line",
     newBoard: "New board",
@@ -732,7 +733,8 @@ export const words = {
     saveAll: "Save all in one file",
     allName: "all-jobs",
     open: "Open now",
-    openThis: (name: string) => `Open ${name}`,
+    /** Said before its name. */
+    openThis: "Open",
     more: (name: string) => `What can be done with ${name}`,
     circuits: (count: number) => n(count, "circuit", "circuits"),
     changed: (when: string) => `changed ${when}`,

@@ -71,8 +71,9 @@ function BarDesign() {
 export function Notices() {
   const note = notice.value;
   const apart = parted.value;
+  if (!note && !apart && !newer.value) return null;
   return (
-    <div class="notices">
+    <aside class="notices" aria-label={words.act.messages}>
       {newer.value && (
         <div class="notice">
           <p>{words.update.ready}</p>
@@ -94,7 +95,7 @@ export function Notices() {
           <button type="button" class="act" onClick={() => (notice.value = null)}>{words.act.close}</button>
         </div>
       )}
-    </div>
+    </aside>
   );
 }
 

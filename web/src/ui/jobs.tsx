@@ -170,10 +170,11 @@ function Tag({ head: { id, name, circuits, changed, archived } }: { head: store.
   };
   return (
     <li class={`job-tag${isOpen ? " is-open" : ""}`}>
-      <a class="job-open" href="#/" aria-label={isOpen ? undefined : w.openThis(title)} onClick={(event) => {
+      <a class="job-open" href="#/" onClick={(event) => {
         event.preventDefault();
         ask(lead(openJob(id)));
       }}>
+        {!isOpen && <span class="out">{w.openThis} </span>}
         <span class="job-name">{title}</span>{" "}
         <span class="job-about">{isOpen && <b>{w.open} · </b>}{w.circuits(circuits)} · {w.changed(when(changed))}</span>
       </a>
