@@ -197,8 +197,11 @@ describe("pictures of a circuit", () => {
   });
 
   it("print on paper, apart in black and white", async () => {
-    const page = await visit({ hash: "#/pictures/dew", viewport: desktop });
+    const page = await visit({ hash: "#/pictures/dew", viewport: desktop, colorScheme: "dark" });
     await page.locator(".plot").last().waitFor();
+    await page.emulateMedia({ media: "print" });
+    // Dark on the screen, and dark ink on paper all the same.
+    assert.equal(await page.locator("h1").evaluate((at) => getComputedStyle(at).color), "rgb(0, 0, 0)");
     const pdf = await page.pdf({ format: "A4" });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length ?? 0;
     assert.ok(pages >= 2 && pages <= 5, `${pages} pages`);
