@@ -455,10 +455,21 @@ mod tests {
             (0.1, 0.0, 0.0),
             (f32::NAN, 0.0, 0.01),
             (0.1, f32::INFINITY, 0.01),
+            (0.1, 0.0, 9.9e-7),
+            (0.1, 1000.1, 0.01),
+            (0.91, 0.0, 0.01),
         ] {
             assert!(Accuracy::new(s, d, r).is_err(), "{s} {d} {r}");
         }
+        // The bounds themselves are taken.
+        let widest = meter(0.9, 1000.0, 1e-6);
+        assert_eq!((widest.share(), widest.digits()), (0.9, 1000.0));
+        assert_eq!(widest.resolution(), 1e-6);
+        assert_eq!(widest.range(), (0.0, None));
+        let ranged = widest.with_range(0.2, Some(2.0)).unwrap();
+        assert_eq!(ranged.range(), (0.2, Some(2.0)));
         assert!(meter(0.1, 0.0, 0.01).with_lead(-1.0).is_err());
+        assert!(widest.with_range(2.0, Some(2.0)).is_err());
         assert!(meter(0.1, 0.0, 0.01).with_range(2.0, Some(1.0)).is_err());
     }
 
