@@ -20,7 +20,7 @@ STEPS=(
 # Figures, not verdicts: only when asked for.
 BENCH_STEPS=(
 	'figures   the probes for three processors: no panic, no .data, the table of core/README.md'
-	'mutants   core changed in some four thousand places: which changes the tests notice (an hour)'
+	'mutants   core changed in some four thousand places: which changes the tests notice (hours)'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 
@@ -177,10 +177,13 @@ step_browser() {
 }
 
 step_mutants() {
+	local files
 	need_rust
+	# Names of files or folders of core/src, none for all.
+	read -ra files <<<"${MUTANTS:-}"
 	# A workspace of its own; what is known of changes that were noticed is kept in target/mutants.
 	CARGO_TARGET_DIR=$TARGET_DIR/mutants-tool cargo run --quiet --manifest-path tests/mutants/Cargo.toml -- \
-		"$TARGET_DIR/mutants" ${MUTANTS:-}
+		"$TARGET_DIR/mutants" "${files[@]}"
 }
 
 step_benches() {
