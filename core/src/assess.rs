@@ -59,14 +59,13 @@ struct Loads {
 impl Loads {
     fn add(&mut self, profile: &Profile, class: LoadClass, flow: &Flow) {
         let diversity = profile.diversity(class);
-        let place = LoadClass::ALL.iter().position(|c| *c == class);
-        let (Some(place), true) = (place, diversity.is_known()) else {
+        if !diversity.is_known() {
             self.unknown = true;
             return;
-        };
+        }
         let lines = flow.amps.iter().zip(flow.active.iter().zip(flow.reactive));
         for (row, (amps, (active, reactive))) in self.ranked.iter_mut().zip(lines) {
-            let (Some(r), true) = (row.get_mut(place), *amps > 0.0) else {
+            let (Some(r), true) = (row.get_mut(class as usize), *amps > 0.0) else {
                 continue;
             };
             let counted = diversity.counted(*amps);
@@ -94,8 +93,8 @@ impl Loads {
         for (k, row) in self.ranked.iter().enumerate() {
             let mut sum = Share::default();
             for (r, d) in row.iter().zip(&profile.diversity) {
-                // Of one that is not known there is no load here, see `add`.
-                if !d.is_known() {
+                // Of a class that is not known there is none either, see `add`.
+                if r.first.amps == 0.0 {
                     continue;
                 }
                 sum = sum
@@ -461,48 +460,14 @@ fn demands_at<const B: usize, const C: usize>(
     nodes: &mut Vec<Node, B>,
     depth: u8,
 ) {
-    let mut loads: Vec<Loads, B> = Vec::new();
-    for _ in 0..nodes.len() {
-        let _ = loads.push(Loads::default());
-    }
-    for (id, circuit) in inst.circuits() {
-        let Some(n) = node(nodes, circuit.board).copied() else {
-            // It may be on any of them.
-            loads.iter_mut().for_each(|l| l.unknown = true);
+    for (id, board) in inst.boards() {
+        let Some(n) = node(nodes, id).copied() else {
             continue;
         };
         if n.depth != Some(depth) {
             continue;
         }
-        let own = if usable.get(usize::from(id.0)).copied().unwrap_or(false) {
-            let here = Source {
-                three_phase: n.three_phase,
-                line_index: n.line_index,
-                ..*origin
-            };
-            currents(&here, circuit, derived(inst, id, circuit, nodes))
-        } else {
-            None
-        };
-        let Some(to) = loads.get_mut(usize::from(circuit.board.0)) else {
-            continue;
-        };
-        match own {
-            Some(flow) if circuit.purpose == Use::Distribution => {
-                to.through = to.through.plus(&flow);
-            }
-            Some(flow) => to.add(profile, circuit.load.class, &flow),
-            None => to.unknown = true,
-        }
-    }
-    for ((id, board), l) in inst.boards().zip(&loads) {
-        let Some(n) = nodes.get_mut(usize::from(id.0)) else {
-            continue;
-        };
-        if n.depth != Some(depth) {
-            continue;
-        }
-        n.demand = match board.demand {
+        let demand = match board.demand {
             Some(stated) if stated.get().is_nan() => None,
             Some(stated) => {
                 // At the power factor its feed is given.
@@ -518,9 +483,52 @@ fn demands_at<const B: usize, const C: usize>(
                 }
                 Some(Flow::new(amps, pf))
             }
-            None => l.total(profile),
+            None => summed(inst, profile, origin, usable, nodes, id),
         };
+        if let Some(n) = nodes.get_mut(usize::from(id.0)) {
+            n.demand = demand;
+        }
     }
+}
+
+/// Demand of the circuits of a board, with diversity. One board at a time: its loads take more room than all else.
+fn summed<const B: usize, const C: usize>(
+    inst: &Installation<B, C>,
+    profile: &Profile,
+    origin: &Source,
+    usable: &[bool],
+    nodes: &[Node],
+    board: BoardId,
+) -> Option<Flow> {
+    let n = node(nodes, board)?;
+    let here = Source {
+        three_phase: n.three_phase,
+        line_index: n.line_index,
+        ..*origin
+    };
+    let mut loads = Loads::default();
+    for (id, circuit) in inst.circuits() {
+        if circuit.board != board {
+            if node(nodes, circuit.board).is_none() {
+                // It may be on any of them.
+                loads.unknown = true;
+            }
+            continue;
+        }
+        let own = if usable.get(usize::from(id.0)).copied().unwrap_or(false) {
+            currents(&here, circuit, derived(inst, id, circuit, nodes))
+        } else {
+            None
+        };
+        match own {
+            Some(flow) if circuit.purpose == Use::Distribution => {
+                loads.through = loads.through.plus(&flow);
+            }
+            Some(flow) => loads.add(profile, circuit.load.class, &flow),
+            None => loads.unknown = true,
+        }
+    }
+    loads.total(profile)
 }
 
 /// Of two RCDs in series the one that serves better: the more sensitive, then the one without delay.

@@ -185,10 +185,12 @@ impl Flow {
     #[must_use]
     pub fn new(amps: [f32; 3], power_factor: f32) -> Self {
         let sin = sqrtf((1.0 - power_factor * power_factor).max(0.0));
+        let [a, b, c] = amps;
+        let part = |share: f32| [a * share, b * share, c * share];
         Self {
             amps,
-            active: amps.map(|i| i * power_factor),
-            reactive: amps.map(|i| i * sin),
+            active: part(power_factor),
+            reactive: part(sin),
         }
     }
 
@@ -269,33 +271,45 @@ pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>
     Some(Flow::new(amps, pf))
 }
 
-/// Resistance of a length in ohms, d.c.: r·L/1000 at the temperature.
-fn resistance(material: Material, csa: SquareMm, theta: f32, length: f32) -> f32 {
-    match conductor::resistance_at(material, csa, Celsius::raw(theta)) {
-        Ok(r) => r.get() * length / 1000.0,
+/// A length of one conductor, looked up once.
+struct Wire {
+    material: Material,
+    csa: SquareMm,
+    length: f32,
+    /// At 20 °C, in Ω/km.
+    r20: f32,
+}
+
+impl Wire {
+    fn new(material: Material, csa: SquareMm, length: f32) -> Self {
         // Sizes were checked with the network; were one not, the answer must not be a pass.
-        Err(_) => f32::NAN,
+        let r20 = conductor::resistance_20(material, csa).map_or(f32::NAN, |r| r.get());
+        Self {
+            material,
+            csa,
+            length,
+            r20,
+        }
     }
-}
 
-/// The same, a.c.
-fn resistance_ac(material: Material, csa: SquareMm, theta: f32, length: f32) -> f32 {
-    let factor = conductor::ac_factor(material, csa, Celsius::raw(theta)).unwrap_or(f32::NAN);
-    resistance(material, csa, theta, length) * factor
-}
+    /// Resistance at a temperature in ohms, a.c.: r·L/1000·F~.
+    fn ac(&self, theta: f32) -> f32 {
+        let r = self.r20 * conductor::temperature_factor(self.material, Celsius::raw(theta));
+        r * self.length / 1000.0 * conductor::ac_factor_by(self.csa, r)
+    }
 
-fn pair(material: Material, csa: SquareMm, theta: f32, length: f32, reactance: f32) -> Pair {
-    let x = reactance * length / 1000.0;
-    Pair {
-        hot: Z {
-            r: resistance_ac(material, csa, theta, length),
-            x,
-        },
-        // For the largest current: d.c., and no reactance, as less than the upper figures is always possible.
-        cold: Z {
-            r: resistance(material, csa, 20.0, length),
-            x: 0.0,
-        },
+    fn pair(&self, theta: f32, reactance: f32) -> Pair {
+        Pair {
+            hot: Z {
+                r: self.ac(theta),
+                x: reactance * self.length / 1000.0,
+            },
+            // For the largest current: d.c., and no reactance, as less than the upper figures is always possible.
+            cold: Z {
+                r: self.r20 * self.length / 1000.0,
+                x: 0.0,
+            },
+        }
     }
 }
 
@@ -364,7 +378,7 @@ fn protective(section: &Section) -> Option<(Pair, Vec<Strand, 2>)> {
         } else {
             SEPARATE_INITIAL.max(section.laying.ambient.get())
         };
-        let z = pair(c.material, c.csa, theta, length, x_core(c.csa));
+        let z = Wire::new(c.material, c.csa, length).pair(theta, x_core(c.csa));
         let strand = Strand {
             material: c.material,
             area: Some(c.csa.get()),
@@ -450,15 +464,10 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
     let length = section.length.get();
     let operating = section.operating().get();
     let x = |csa| conductor::reactance(csa, section.construction).get();
-    let line = pair(
-        section.material,
-        section.csa,
-        operating,
-        length,
-        x(section.csa),
-    );
+    let of = |csa| Wire::new(section.material, csa, length).pair(operating, x(csa));
+    let line = of(section.csa);
     let n = section.neutral_csa();
-    let neutral = pair(section.material, n, operating, length, x(n));
+    let neutral = if n == section.csa { line } else { of(n) };
     let (protective, strands) = match protective(section) {
         Some((z, s)) => (Some(z), s),
         None => (None, Vec::new()),
@@ -584,7 +593,7 @@ fn note_resistance<R: Recorder + ?Sized>(
         return;
     };
     let factor = conductor::temperature_factor(material, Celsius::raw(theta));
-    let hot = resistance_ac(material, csa, theta, length);
+    let hot = Wire::new(material, csa, length).ac(theta);
     note(
         rec,
         spot,
@@ -826,11 +835,18 @@ fn load_temperature(section: &Section, iz: f32, i: f32) -> f32 {
     ambient + (section.operating().get() - ambient) * ratio * ratio
 }
 
-/// An impedance of a section with its resistance taken to another temperature.
-fn at_temperature(z: Pair, section: &Section, csa: SquareMm, theta: f32) -> Z {
-    Z {
-        r: resistance_ac(section.material, csa, theta, section.length.get()),
+/// Line and neutral of a section with their resistance taken to another temperature.
+fn at_temperature(own: &SectionFacts, section: &Section, theta: f32) -> (Z, Z) {
+    let at = |csa, z: Pair| Z {
+        r: Wire::new(section.material, csa, section.length.get()).ac(theta),
         x: z.hot.x,
+    };
+    let line = at(section.csa, own.line);
+    let n = section.neutral_csa();
+    if n == section.csa {
+        (line, line)
+    } else {
+        (line, at(n, own.neutral))
     }
 }
 
@@ -903,10 +919,7 @@ fn own_drop<R: Recorder + ?Sized>(
                     Unit::Celsius,
                     [ambient, s.operating().get(), i, iz],
                 );
-                (
-                    at_temperature(f.line, s, s.csa, theta),
-                    at_temperature(f.neutral, s, s.neutral_csa(), theta),
-                )
+                at_temperature(f, s, theta)
             }
             Err(_) => (f.line.hot, f.neutral.hot),
         };

@@ -1,6 +1,7 @@
 //! National choices, as one struct of plain data. No rule asks which country it is.
 
 use crate::error::{Error, Field, Reason};
+use crate::list::listed;
 use crate::quantity::{Ohms, Ratio, Seconds, Volts};
 use crate::supply::Earthing;
 
@@ -13,7 +14,7 @@ pub enum DropBasis {
     Load,
 }
 
-/// Kinds of load, for the limit of drop and for diversity.
+/// Kinds of load, for the limit of drop and for diversity, in the order of [`Profile::diversity`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum LoadClass {
@@ -39,20 +40,9 @@ pub enum LoadClass {
     Other,
 }
 
-impl LoadClass {
-    /// Every class, in the order of [`Profile::diversity`].
-    pub const ALL: [LoadClass; 10] = [
-        LoadClass::Lighting,
-        LoadClass::Heating,
-        LoadClass::Cooker,
-        LoadClass::Motor,
-        LoadClass::WaterInstant,
-        LoadClass::WaterStorage,
-        LoadClass::FloorWarming,
-        LoadClass::Sockets,
-        LoadClass::Stationary,
-        LoadClass::Other,
-    ];
+listed! {
+    LoadClass:
+    Lighting Heating Cooker Motor WaterInstant WaterStorage FloorWarming Sockets Stationary Other
 }
 
 /// The diversity allowance of one class.
@@ -345,11 +335,9 @@ impl Profile {
     /// Allowance of a class.
     #[must_use]
     pub fn diversity(&self, class: LoadClass) -> Diversity {
-        let found = LoadClass::ALL
-            .iter()
-            .zip(&self.diversity)
-            .find(|(c, _)| **c == class);
-        found.map_or(Diversity::whole(), |(_, d)| *d)
+        self.diversity
+            .get(class as usize)
+            .map_or(Diversity::NOT_KNOWN, |d| *d)
     }
 }
 

@@ -39,7 +39,7 @@ use crate::conductor::{self, Insulation, Material};
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{Amps, Celsius, KelvinMetresPerWatt, Metres, SquareMm};
 use libm::sqrtf;
-use tables::{Column, Pair, Table};
+use tables::{Flat, Pair, SIZES, Table};
 
 /// Method of installation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -151,61 +151,88 @@ pub const LOWEST_LIMIT: f32 = 40.0;
 /// The largest flat twin, in mm² (4D5).
 const FLAT_TWIN_TO: f32 = 16.0;
 
-fn table(material: Material, thermosetting: bool) -> Result<&'static Table, Error> {
+/// Tenths of an ampere by size, and the index of the first size in the list of all.
+type Column = (&'static [u16], usize);
+
+fn column(
+    material: Material,
+    thermosetting: bool,
+    pair: Pair,
+    loaded: u8,
+) -> Result<Column, Error> {
+    fn of<const N: usize>(table: &'static Table<N>, pair: Pair, loaded: u8) -> Option<Column> {
+        let columns = table.get(pair as usize)?;
+        let column = columns.get(usize::from(loaded == 3))?;
+        Some((column, SIZES.len() - N))
+    }
+    let found = match (material, thermosetting) {
+        (Material::Copper, false) => of(&tables::COPPER_70, pair, loaded),
+        // Those of cables that were left out are not even named, see the features.
+        (Material::Copper, true) if cfg!(feature = "thermosetting") => {
+            of(&tables::COPPER_90, pair, loaded)
+        }
+        (Material::Aluminium, false) if cfg!(feature = "aluminium") => {
+            of(&tables::ALUMINIUM_70, pair, loaded)
+        }
+        (Material::Aluminium, true)
+            if cfg!(all(feature = "aluminium", feature = "thermosetting")) =>
+        {
+            of(&tables::ALUMINIUM_90, pair, loaded)
+        }
+        _ => None,
+    };
+    found.ok_or(Reason::NotMade.at(Field::Material))
+}
+
+/// Whether there is a table at all; what was left out has none, see the features.
+fn tabled(material: Material, thermosetting: bool) -> Result<(), Error> {
     match (material, thermosetting) {
-        (Material::Copper, false) => Ok(&tables::COPPER_70),
-        // What was left out, see the features.
+        (Material::Copper, false) => Ok(()),
         (_, true) if !cfg!(feature = "thermosetting") => {
             Err(Reason::OutOfTable.at(Field::Insulation))
         }
         (Material::Aluminium, _) if !cfg!(feature = "aluminium") => {
             Err(Reason::OutOfTable.at(Field::Material))
         }
-        (Material::Copper, true) => Ok(&tables::COPPER_90),
-        (Material::Aluminium, false) => Ok(&tables::ALUMINIUM_70),
-        (Material::Aluminium, true) => Ok(&tables::ALUMINIUM_90),
+        (Material::Copper | Material::Aluminium, _) => Ok(()),
         (Material::Steel | Material::Lead, _) => Err(Reason::NotMade.at(Field::Material)),
     }
 }
 
-fn pair(
-    table: &'static Table,
-    construction: Construction,
-    method: Method,
-) -> Option<&'static Pair> {
+fn pair(construction: Construction, method: Method) -> Option<Pair> {
     use Construction::{Armoured, FlatTwin, Multicore, SingleCores};
     Some(match (construction, method) {
-        (SingleCores, Method::InsulatedWall) => &table.a1,
-        (SingleCores, Method::Conduit) => &table.b1,
-        (SingleCores, Method::Clipped | Method::Surrounded) => &table.single_c,
-        (SingleCores, Method::Air) => &table.f,
-        (Multicore, Method::InsulatedWall) => &table.a2,
-        (Multicore | FlatTwin, Method::Conduit) => &table.b2,
-        (Multicore, Method::Clipped | Method::Surrounded) => &table.c,
-        (Multicore | FlatTwin, Method::Air) => &table.e,
-        (SingleCores | Multicore, Method::Ground) => &table.d2,
-        (Armoured, Method::Clipped | Method::Surrounded) => &table.armoured_c,
-        (Armoured, Method::Air) => &table.armoured_e,
+        (SingleCores, Method::InsulatedWall) => Pair::A1,
+        (SingleCores, Method::Conduit) => Pair::B1,
+        (SingleCores, Method::Clipped | Method::Surrounded) => Pair::SingleC,
+        (SingleCores, Method::Air) => Pair::F,
+        (Multicore, Method::InsulatedWall) => Pair::A2,
+        (Multicore | FlatTwin, Method::Conduit) => Pair::B2,
+        (Multicore, Method::Clipped | Method::Surrounded) => Pair::C,
+        (Multicore | FlatTwin, Method::Air) => Pair::E,
+        (SingleCores | Multicore, Method::Ground) => Pair::D2,
+        (Armoured, Method::Clipped | Method::Surrounded) => Pair::ArmouredC,
+        (Armoured, Method::Air) => Pair::ArmouredE,
         // BS 7671 has one column D for armoured cable, in the ground or in ducts: that of ducts, the lower.
         (SingleCores | Multicore, Method::Duct) | (Armoured, Method::Duct | Method::Ground) => {
-            &table.d1
+            Pair::D1
         }
         _ => return None,
     })
 }
 
 fn flat(method: Method) -> Option<Column> {
-    let t = &tables::FLAT;
-    Some(match method {
-        Method::CeilingThin => t.ceiling_thin,
-        Method::CeilingThick => t.ceiling_thick,
-        Method::StudTouching => t.stud_touching,
+    let column = match method {
+        Method::CeilingThin => Flat::CeilingThin,
+        Method::CeilingThick => Flat::CeilingThick,
+        Method::StudTouching => Flat::StudTouching,
         // Half of column C, and less than that at 4 mm².
-        Method::StudApart | Method::Surrounded => t.stud_apart,
-        Method::Clipped => t.clipped,
-        Method::InsulatedWall => t.insulated_wall,
+        Method::StudApart | Method::Surrounded => Flat::StudApart,
+        Method::Clipped => Flat::Clipped,
+        Method::InsulatedWall => Flat::InsulatedWall,
         _ => return None,
-    })
+    };
+    Some((tables::FLAT.get(column as usize)?, 0))
 }
 
 /// Current-carrying capacity It from the tables, in amperes, for `loaded` conductors (2 or 3).
@@ -245,7 +272,7 @@ pub fn tabulated(
     loaded: u8,
 ) -> Result<Amps, Error> {
     let thermosetting = insulation == Insulation::Thermosetting90;
-    let table = table(material, thermosetting)?;
+    tabled(material, thermosetting)?;
     if loaded != 2 && loaded != 3 {
         return Err(Reason::OutOfTable.at(Field::Cores));
     }
@@ -266,20 +293,22 @@ pub fn tabulated(
     } else {
         None
     };
-    let (column, own) = match flat_column {
+    let ((tenths, first), own) = match flat_column {
         Some(column) => (column, true),
         None => {
-            let pair =
-                pair(table, construction, method).ok_or(Reason::OutOfTable.at(Field::Method))?;
-            (pair.column(loaded != 2), false)
+            let pair = pair(construction, method).ok_or(Reason::OutOfTable.at(Field::Method))?;
+            (column(material, thermosetting, pair, loaded)?, false)
         }
     };
     if construction == Construction::FlatTwin && csa.get() > FLAT_TWIN_TO {
         return Err(Reason::OutOfTable.at(Field::Csa));
     }
-    let amps = column
-        .get(csa.get())
+    let place = SIZES.iter().position(|s| *s == csa.get());
+    let tenths = place
+        .and_then(|n| tenths.get(n.checked_sub(first)?))
+        .filter(|t| **t > 0)
         .ok_or(Reason::OutOfTable.at(Field::Csa))?;
+    let amps = f32::from(*tenths) / 10.0;
     let half = method == Method::Surrounded && !own;
     Ok(Amps::raw(if half { amps * 0.5 } else { amps }))
 }

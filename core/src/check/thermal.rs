@@ -15,7 +15,7 @@
 
 use super::{Case, finding, finite, outwards};
 use crate::conductor::{self, Material};
-use crate::device::{Curve, Device, Family, Known, Rcd};
+use crate::device::{Curve, Device, Edge, Family, Known};
 use crate::facts::{SectionFacts, Strand, note};
 use crate::network::{Part, Section, Shape};
 use crate::quantity::{Amps, Celsius, Seconds, SquareMm};
@@ -50,15 +50,30 @@ fn root(m: Material) -> f32 {
     sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity())
 }
 
-/// The greatest I²t for any current from `low` to `high`, by the device and by every RCD.
-fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32) -> Option<f32> {
+/// The times within which its RCDs disconnect a circuit at the smallest current; they get no slower with more.
+fn rcd_times(case: &Case<'_>, smallest: f32) -> [Option<f32>; 2] {
+    [case.circuit.rcd, case.source.rcd].map(|rcd| match rcd?.latest(Amps::raw(smallest)) {
+        Known::Value(t) => Some(t.get()),
+        Known::NotKnown(_) => None,
+    })
+}
+
+/// The greatest I²t for any current from `low` to `high`, by the device and by every RCD, whose times at `low` are
+/// given.
+fn energy(
+    device: &Device,
+    edge: &Edge,
+    rcds: [Option<f32>; 2],
+    low: f32,
+    high: f32,
+) -> Option<f32> {
     // The larger of a number and none would be the number.
     if low.is_nan() || high.is_nan() {
         return None;
     }
     let high = high.max(low);
     let (i_low, i_high) = (Amps::raw(low), Amps::raw(high));
-    let mut least = match device.worst_let_through(i_low, i_high) {
+    let mut least = match device.worst_by(edge, i_low, i_high) {
         Known::Value(e) => Some(e.get()),
         Known::NotKnown(_) => None,
     };
@@ -67,25 +82,28 @@ fn energy(device: &Device, rcds: impl Iterator<Item = Rcd>, low: f32, high: f32)
             least = Some(e);
         }
     };
-    for rcd in rcds {
-        let Known::Value(t) = rcd.latest(i_low) else {
+    for t in &rcds {
+        let (Some(t), true) = (t, low <= RCD_BREAKING) else {
             continue;
         };
-        // An RCD gets no slower with more current, as long as it can break it.
         if high <= RCD_BREAKING {
-            take(high * high * t.get());
+            take(high * high * t);
         }
         // Up to where the device is quick the RCD bounds it, from there the device.
-        for by in [5.0, 1.0, 0.4, 0.1] {
-            let Known::Value(turn) = device.disconnecting_current(Seconds::raw(by)) else {
+        for by in [0.1, 0.4, 1.0, 5.0] {
+            let Known::Value(turn) = device.disconnecting_by(edge, Seconds::raw(by)) else {
                 continue;
             };
             let turn = turn.get();
-            if turn <= low || turn >= high || turn > RCD_BREAKING {
+            if turn <= low {
+                // For longer it takes no more.
+                break;
+            }
+            if turn >= high || turn > RCD_BREAKING {
                 continue;
             }
-            if let Known::Value(above) = device.worst_let_through(Amps::raw(turn), i_high) {
-                take((turn * turn * t.get()).max(above.get()));
+            if let Known::Value(above) = device.worst_by(edge, Amps::raw(turn), i_high) {
+                take((turn * turn * t).max(above.get()));
             }
         }
     }
@@ -191,10 +209,15 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     let device = &case.circuit.device;
     let least = |i| outwards(Sense::AtLeast, i);
     let most = |i| at_most(case, i);
+    let edge = device.edge();
+    let rcds = case
+        .facts
+        .if_min
+        .map_or([None; 2], |i| rcd_times(case, least(i)));
     let far = case
         .facts
         .if_min
-        .and_then(|i| energy(device, case.rcds(), least(i), most(i)));
+        .and_then(|i| energy(device, &edge, rcds, least(i), most(i)));
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
@@ -206,7 +229,7 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         };
         let high = case.source.ik_earth(case.profile, begin);
         let all = match (case.facts.if_min, high) {
-            (Some(low), Some(high)) => energy(device, case.rcds(), least(low), most(high)),
+            (Some(low), Some(high)) => energy(device, &edge, rcds, least(low), most(high)),
             _ => None,
         };
         let stress = Stress { far, all };
@@ -218,7 +241,14 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         // One path alone that satisfies the table is enough.
         let mut by_table = None;
         for strand in &own.strands {
-            let k_own = k(strand.material, strand.initial, strand.last);
+            let same = strand.material == s.material
+                && strand.initial == s.operating().get()
+                && strand.last == s.insulation.final_temperature(s.csa).get();
+            let k_own = if same {
+                k_line
+            } else {
+                k(strand.material, strand.initial, strand.last)
+            };
             let table = conductor::tabulated_minimum(s.csa, k_line, k_own).get();
             let enough = |a: &f32| {
                 // Of equal metals it is the size of the table itself.
@@ -379,7 +409,8 @@ pub(crate) fn line<R: Recorder + ?Sized>(
     let overload = capacity == Outcome::Pass;
     let deemed = overload && breaking == Outcome::Pass && limits_energy(device);
     // Below the current that disconnects in 5 s it is overload, not a fault.
-    let quick = match device.disconnecting_current(Seconds::raw(5.0)) {
+    let edge = device.edge();
+    let quick = match device.disconnecting_by(&edge, Seconds::raw(5.0)) {
         Known::Value(i) => Some(i.get()),
         Known::NotKnown(_) => None,
     };
@@ -394,7 +425,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
         };
         let high = largest_along(case, begin).map(|i| at_most(case, i));
         let all = match (quick, high) {
-            (Some(low), Some(high)) => energy(device, core::iter::empty(), low.min(high), high),
+            (Some(low), Some(high)) => energy(device, &edge, [None; 2], low.min(high), high),
             _ => None,
         };
         let from = initial(case, s, own, s.operating().get());

@@ -30,10 +30,18 @@ pub fn ac_factor(material: Material, csa: SquareMm, theta: Celsius) -> Result<f3
     if csa.get() <= 16.0 {
         return Ok(1.0);
     }
-    let per_metre = resistance_at(material, csa, theta)?.get() / 1000.0;
+    Ok(factor(csa, resistance_at(material, csa, theta)?.get()))
+}
+
+/// The same by the d.c. resistance at its temperature, in Ω/km.
+pub(crate) fn factor(csa: SquareMm, per_km: f32) -> f32 {
+    if csa.get() <= 16.0 {
+        return 1.0;
+    }
+    let per_metre = per_km / 1000.0;
     let x2 = 8.0 * core::f32::consts::PI * FREQUENCY * 1e-7 / per_metre;
     let x4 = x2 * x2;
     let skin = x4 / (192.0 + 0.8 * x4);
     let proximity = skin * CLOSENESS * (0.312 * CLOSENESS + 1.18 / (skin + 0.27));
-    Ok(1.0 + skin + proximity)
+    1.0 + skin + proximity
 }

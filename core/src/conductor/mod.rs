@@ -17,6 +17,7 @@ mod armour;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use alternating::factor as ac_factor_by;
 pub use alternating::{FREQUENCY, ac_factor};
 pub use armour::{Armour, armour};
 
@@ -139,7 +140,7 @@ pub enum Construction {
 }
 
 /// Sizes of conductors for fixed wiring, in mm²; the last twelve also of aluminium.
-const SIZES: [f32; 17] = [
+pub(crate) const SIZES: [f32; 17] = [
     1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0, 185.0, 240.0,
     300.0,
 ];

@@ -13,7 +13,7 @@
 //!
 //! Newer editions also limit the time at 3, 5, 10 In; it is not used here.
 
-use super::{Curve, Points, find, point};
+use super::{Curve, Edge, find, point};
 
 /// From memory: the preferred values, with 1 to 4 A and 45 A, which are made as well.
 pub(super) const RATINGS: &[f32] = &[
@@ -35,15 +35,18 @@ const fn instantaneous(curve: Curve) -> f32 {
     }
 }
 
-pub(super) fn points(curve: Curve, rating: f32) -> Points {
+pub(super) fn edge(curve: Curve, rating: f32) -> Edge {
     let hours = if rating <= 63.0 { 3600.0 } else { 7200.0 };
     let minutes = if rating <= 32.0 { 60.0 } else { 120.0 };
     // 1.45 and 2.55 as quotients, so that whole results are exact.
-    [
-        Some(point(rating * 145.0 / 100.0, hours)),
-        Some(point(rating * 255.0 / 100.0, minutes)),
-        Some(point(rating * instantaneous(curve), 0.1)),
-    ]
+    Edge {
+        points: [
+            point(rating * 145.0 / 100.0, hours),
+            point(rating * 255.0 / 100.0, minutes),
+            point(rating * instantaneous(curve), 0.1),
+        ],
+        count: 3,
+    }
 }
 
 /// Up to which current it holds for how long, in amperes and seconds.

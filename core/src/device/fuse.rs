@@ -1,13 +1,15 @@
 //! Fuses: BS 88-2, BS 88-3, BS 3036, BS 1361, BS 1362 and any gG fuse to IEC 60269.
 //!
-//! Each table is a column of ratings and one of currents for each of [`TIMES`]; 0, or a column that ends
+//! Each table is a column of ratings and one of currents for each of three times; 0, or a column that ends
 //! early, means that no current is known.
 
-use super::{Family, POINTS, Points, find, point};
+use super::{Edge, Family, POINTS, find, point};
 use crate::quantity::Amps;
 
 /// The times of the columns, in seconds.
-const TIMES: [f32; POINTS] = [5.0, 0.4, 0.1];
+const SLOW: f32 = 5.0;
+const MIDDLE: f32 = 0.4;
+const QUICK: f32 = 0.1;
 
 struct Table {
     ratings: &'static [f32],
@@ -161,35 +163,38 @@ pub(super) const fn fixed_capacity(family: Family) -> Option<Amps> {
     }
 }
 
-pub(super) fn points(family: Family, rating: f32) -> Points {
-    if !ANY {
-        return [None; POINTS];
-    }
-    let currents = if let Some(t) = table(family) {
-        let row = find(t.ratings, rating);
-        let mut found = t
-            .currents
-            .map(|column| row.and_then(|n| column.get(n)).copied());
-        if cfg!(any(feature = "bs88-2", feature = "bs88-3"))
+pub(super) fn edge(family: Family, rating: f32) -> Edge {
+    let at = |ratings: &[f32], column: &'static [f32]| -> f32 {
+        let row = find(ratings, rating);
+        row.and_then(|n| column.get(n)).copied().unwrap_or(0.0)
+    };
+    let [slow, middle, quick] = if let Some(t) = table(family) {
+        let [slow, middle, quick] = t.currents;
+        let quick = if cfg!(any(feature = "bs88-2", feature = "bs88-3"))
             && matches!(family, Family::Bs88_2 | Family::Bs88_3)
         {
             let gate = GATES.ratings.iter().position(|r| *r >= rating);
-            let [.., last] = &mut found;
-            *last = gate.and_then(|n| GATES.max_01.get(n)).copied();
-        }
-        found
-    } else if !cfg!(feature = "gg") {
-        [None; POINTS]
+            gate.and_then(|n| GATES.max_01.get(n))
+                .copied()
+                .unwrap_or(0.0)
+        } else {
+            at(t.ratings, quick)
+        };
+        [at(t.ratings, slow), at(t.ratings, middle), quick]
+    } else if ANY && cfg!(feature = "gg") {
+        [
+            at(GATES.ratings, GATES.max_5),
+            0.0,
+            at(GATES.ratings, GATES.max_01),
+        ]
     } else {
-        let row = find(GATES.ratings, rating);
-        let at = |column: &'static [f32]| row.and_then(|n| column.get(n)).copied();
-        [at(GATES.max_5), None, at(GATES.max_01)]
+        [0.0; POINTS]
     };
-    let mut times = TIMES.into_iter();
-    currents.map(|current| {
-        let time = times.next()?;
-        current.filter(|i| *i > 0.0).map(|i| point(i, time))
-    })
+    Edge::without_gaps([
+        point(slow, SLOW),
+        point(middle, MIDDLE),
+        point(quick, QUICK),
+    ])
 }
 
 /// The lower gates, of gG and BS 88-2: Imin(10 s) and Imin(0.1 s), in amperes and seconds.

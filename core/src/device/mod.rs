@@ -149,8 +149,37 @@ pub struct Point {
 /// The most points any device has.
 const POINTS: usize = 3;
 
-/// Currents rise and times fall along it; gaps are `None`.
-type Points = [Option<Point>; POINTS];
+/// The slow edge of the band by its points: currents rise and times fall along it.
+///
+/// Worked out once for all that is asked of a device in one go.
+#[derive(Clone, Copy)]
+pub(crate) struct Edge {
+    points: [Point; POINTS],
+    count: usize,
+}
+
+impl Edge {
+    /// Of a column of points; those without a current are gaps.
+    fn without_gaps(mut points: [Point; POINTS]) -> Self {
+        let mut count = 0;
+        for n in 0..POINTS {
+            let Some(p) = points.get(n).copied() else {
+                break;
+            };
+            if p.current.get() > 0.0 {
+                if let Some(to) = points.get_mut(count) {
+                    *to = p;
+                    count += 1;
+                }
+            }
+        }
+        Self { points, count }
+    }
+
+    fn points(&self) -> &[Point] {
+        self.points.get(..self.count).unwrap_or_default()
+    }
+}
 
 const fn point(current: f32, time: f32) -> Point {
     Point {
@@ -303,12 +332,13 @@ impl Device {
         }
     }
 
-    fn curve(&self) -> Points {
+    /// The slow edge of its band.
+    pub(crate) fn edge(&self) -> Edge {
         match self.family {
             Family::Breaker(c) | Family::Rcbo(c) if cfg!(feature = "breakers") => {
-                breaker::points(c, self.rating.get())
+                breaker::edge(c, self.rating.get())
             }
-            _ => fuse::points(self.family, self.rating.get()),
+            _ => fuse::edge(self.family, self.rating.get()),
         }
     }
 
@@ -320,11 +350,13 @@ impl Device {
 
     /// The published points at the slow edge of the band, by rising current.
     pub fn points(&self) -> impl Iterator<Item = Point> {
-        self.curve().into_iter().flatten()
+        let edge = self.edge();
+        edge.points.into_iter().take(edge.count)
     }
 
     fn beyond_capacity(&self, i: Amps) -> bool {
-        self.breaking().is_some_and(|capacity| i > capacity)
+        self.breaking()
+            .is_some_and(|capacity| i.get() > capacity.get())
     }
 
     /// Ia: the smallest current for which it is known to disconnect within `t`.
@@ -332,11 +364,16 @@ impl Device {
     /// For a time longer than its slowest point that point's current, which is then more than needed.
     #[must_use]
     pub fn disconnecting_current(&self, t: Seconds) -> Known<Amps> {
-        let mut before: Option<Point> = None;
-        for p in self.points() {
-            if t >= p.time {
+        self.disconnecting_by(&self.edge(), t)
+    }
+
+    /// The same by its edge.
+    pub(crate) fn disconnecting_by(&self, edge: &Edge, t: Seconds) -> Known<Amps> {
+        let mut before: Option<&Point> = None;
+        for p in edge.points() {
+            if t.get() >= p.time.get() {
                 let i = match before {
-                    Some(b) if t > p.time && !self.steps() => Amps::raw(
+                    Some(b) if t.get() > p.time.get() && !self.steps() => Amps::raw(
                         line(
                             b.time.get(),
                             p.time.get(),
@@ -364,10 +401,10 @@ impl Device {
     }
 
     /// The latest time at `i` by the points alone, and whether `i` has reached the last of them.
-    fn latest(&self, i: Amps) -> Known<(Seconds, Option<Point>)> {
-        let mut before: Option<Point> = None;
-        for p in self.points() {
-            if i < p.current {
+    fn latest(&self, edge: &Edge, i: Amps) -> Known<(Seconds, Option<Point>)> {
+        let mut before: Option<&Point> = None;
+        for p in edge.points() {
+            if i.get() < p.current.get() {
                 let Some(b) = before else {
                     return Known::NotKnown(WhyNot::BelowCurve);
                 };
@@ -391,7 +428,7 @@ impl Device {
             before = Some(p);
         }
         match before {
-            Some(last) => Known::Value((last.time, Some(last))),
+            Some(last) => Known::Value((last.time, Some(*last))),
             None => Known::NotKnown(WhyNot::NoPublishedLimit),
         }
     }
@@ -405,7 +442,7 @@ impl Device {
         if self.beyond_capacity(i) {
             return Known::NotKnown(WhyNot::AboveCapacity);
         }
-        self.latest(i).map(|(latest, _)| Band {
+        self.latest(&self.edge(), i).map(|(latest, _)| Band {
             earliest: self.earliest(i),
             latest,
         })
@@ -424,10 +461,14 @@ impl Device {
     ///   more: beyond the last point the greater of it and I²t of that point.
     #[must_use]
     pub fn let_through(&self, i: Amps) -> Known<AmpSquaredSeconds> {
+        self.let_through_by(&self.edge(), i)
+    }
+
+    fn let_through_by(&self, edge: &Edge, i: Amps) -> Known<AmpSquaredSeconds> {
         if self.beyond_capacity(i) {
             return Known::NotKnown(WhyNot::AboveCapacity);
         }
-        let (time, last) = match self.latest(i) {
+        let (time, last) = match self.latest(edge, i) {
             Known::Value(v) => v,
             Known::NotKnown(why) => return Known::NotKnown(why),
         };
@@ -462,18 +503,27 @@ impl Device {
     /// The greatest is at an end or at a point of the curve between, seen from either side.
     #[must_use]
     pub fn worst_let_through(&self, i_min: Amps, i_max: Amps) -> Known<AmpSquaredSeconds> {
-        let (low, high) = if i_min <= i_max {
+        let (low, high) = if i_min.get() <= i_max.get() {
             (i_min, i_max)
         } else {
             (i_max, i_min)
         };
-        let mut worst = match (self.let_through(low), self.let_through(high)) {
+        self.worst_by(&self.edge(), low, high)
+    }
+
+    /// The same by its edge, from the lower current to the higher.
+    pub(crate) fn worst_by(&self, edge: &Edge, low: Amps, high: Amps) -> Known<AmpSquaredSeconds> {
+        let at_low = self.let_through_by(edge, low);
+        if low.get() == high.get() {
+            return at_low;
+        }
+        let mut worst = match (at_low, self.let_through_by(edge, high)) {
             (Known::Value(a), Known::Value(b)) => a.get().max(b.get()),
             (Known::NotKnown(why), _) | (_, Known::NotKnown(why)) => return Known::NotKnown(why),
         };
-        let mut before: Option<Point> = None;
-        for p in self.points() {
-            if p.current > low && p.current <= high {
+        let mut before: Option<&Point> = None;
+        for p in edge.points() {
+            if p.current.get() > low.get() && p.current.get() <= high.get() {
                 let time = match before {
                     Some(b) if self.steps() => b.time,
                     _ => p.time,

@@ -117,24 +117,26 @@ impl Rcd {
 
     fn steps(&self) -> impl Iterator<Item = (f32, f32)> {
         let (sensitivity, delay) = (self.sensitivity.get(), self.delay);
-        TIMES
-            .into_iter()
-            .map(move |(multiple, general, selective, _)| {
-                let latest = match delay {
-                    RcdDelay::None => general,
-                    RcdDelay::Selective => selective,
-                };
-                (times(sensitivity, multiple), latest)
-            })
+        TIMES.iter().map(move |(multiple, general, selective, _)| {
+            let latest = match delay {
+                RcdDelay::None => *general,
+                RcdDelay::Selective => *selective,
+            };
+            (times(sensitivity, *multiple), latest)
+        })
     }
 
     /// The time within which it surely disconnects at a residual current `i`; in steps, as tabulated.
     #[must_use]
     pub fn latest(&self, i: Amps) -> Known<Seconds> {
-        match self.steps().take_while(|(from, _)| i.get() >= *from).last() {
-            Some((_, latest)) => Known::Value(Seconds::raw(latest)),
-            None => Known::NotKnown(WhyNot::BelowCurve),
+        let mut out = Known::NotKnown(WhyNot::BelowCurve);
+        for (from, latest) in self.steps() {
+            if i.get() < from || i.get().is_nan() {
+                break;
+            }
+            out = Known::Value(Seconds::raw(latest));
         }
+        out
     }
 
     /// The time within which it surely does not disconnect at `i`; `None` for the general type.
@@ -146,9 +148,9 @@ impl Rcd {
             return None;
         }
         TIMES
-            .into_iter()
+            .iter()
             .find(|(multiple, ..)| i.get() <= times(self.sensitivity.get(), *multiple))
-            .map(|(.., not_within)| Seconds::raw(not_within))
+            .map(|(.., not_within)| Seconds::raw(*not_within))
     }
 
     /// The smallest residual current for which it surely disconnects within `t`.
