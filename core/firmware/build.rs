@@ -18,6 +18,17 @@ fn main() {
     fs::copy("instrument.x", Path::new(&out).join("memory.x")).expect("a place for memory.x");
     let here = env::var("CARGO_MANIFEST_DIR").expect("cargo sets it");
     println!("cargo:rustc-link-search={out}");
+    // Of the boards in QEMU: mps2, and virt, which has nothing but RAM.
+    let riscv = env::var("CARGO_CFG_TARGET_ARCH").as_deref() == Ok("riscv32");
+    let (flash, ram) = if riscv {
+        ("0x80000000", "0x80400000")
+    } else {
+        ("0x00000000", "0x20000000")
+    };
+    let memory = format!(
+        "MEMORY {{ FLASH : ORIGIN = {flash}, LENGTH = 4M  RAM : ORIGIN = {ram}, LENGTH = 4M }}\n"
+    );
+    fs::write(Path::new(&out).join("probe-memory.x"), memory).expect("a place for it");
     println!("cargo:rustc-link-arg-bin=instrument=-Tlink.x");
     for probe in ["probe-zs", "probe-circuit", "probe-all"] {
         println!("cargo:rustc-link-arg-bin={probe}=-T{here}/probe.x");

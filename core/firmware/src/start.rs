@@ -1,7 +1,7 @@
 //! From reset to the work of a probe and nothing else, so that what is measured is the library.
 //!
 //! With the feature `measure` the stack below the work is painted first and looked at after, and its instructions are
-//! counted by a timer that QEMU drives by them; both are told by semihosting.
+//! counted (on a Cortex-M by a timer that QEMU drives by them); both are told by semihosting.
 
 use core::panic::PanicInfo;
 
@@ -62,9 +62,49 @@ mod measuring {
 
     fn stack_pointer() -> usize {
         let sp: usize;
+        #[cfg(target_arch = "arm")]
         // SAFETY: reads a register.
-        unsafe { core::arch::asm!("mov {}, sp", out(reg) sp) };
+        unsafe {
+            core::arch::asm!("mov {}, sp", out(reg) sp)
+        };
+        #[cfg(target_arch = "riscv32")]
+        // SAFETY: reads a register.
+        unsafe {
+            core::arch::asm!("mv {}, sp", out(reg) sp)
+        };
         sp
+    }
+
+    /// Instructions that a round takes.
+    #[cfg(target_arch = "riscv32")]
+    fn instructions(round: impl Fn()) -> u32 {
+        let retired = || {
+            let n: u32;
+            // SAFETY: reads a counter, in machine mode.
+            unsafe { core::arch::asm!("csrr {}, minstret", out(reg) n) };
+            n
+        };
+        let from = retired();
+        (0..ROUNDS).for_each(|_| round());
+        retired().wrapping_sub(from) / ROUNDS
+    }
+
+    /// SysTick by the processor's clock: 25 MHz of QEMU's time, which goes on by 1 ns an instruction.
+    #[cfg(target_arch = "arm")]
+    fn instructions(round: impl Fn()) -> u32 {
+        const CONTROL: *mut u32 = 0xE000_E010 as *mut u32;
+        const RELOAD: *mut u32 = 0xE000_E014 as *mut u32;
+        const NOW: *mut u32 = 0xE000_E018 as *mut u32;
+        // SAFETY: registers of the core's timer.
+        let ticks = unsafe {
+            RELOAD.write_volatile(0x00FF_FFFF);
+            NOW.write_volatile(0);
+            CONTROL.write_volatile(0b101);
+            let from = NOW.read_volatile();
+            (0..ROUNDS).for_each(|_| round());
+            from.wrapping_sub(NOW.read_volatile()) & 0x00FF_FFFF
+        };
+        ticks * 40 / ROUNDS
     }
 
     /// Tells stack and instructions of what it runs.
@@ -84,22 +124,10 @@ mod measuring {
         }
         tell(b"stack ", (top - at) as u32);
 
-        // SysTick by the processor's clock: 25 MHz of QEMU's time, which goes on by 1 ns an instruction.
-        const CONTROL: *mut u32 = 0xE000_E010 as *mut u32;
-        const RELOAD: *mut u32 = 0xE000_E014 as *mut u32;
-        const NOW: *mut u32 = 0xE000_E018 as *mut u32;
-        // SAFETY: registers of the core's timer.
-        let ticks = unsafe {
-            RELOAD.write_volatile(0x00FF_FFFF);
-            NOW.write_volatile(0);
-            CONTROL.write_volatile(0b101);
-            let from = NOW.read_volatile();
-            for _ in 0..ROUNDS {
-                black_box(run());
-            }
-            from.wrapping_sub(NOW.read_volatile()) & 0x00FF_FFFF
-        };
-        tell(b"instructions ", ticks * 40 / ROUNDS);
+        let taken = instructions(|| {
+            black_box(run());
+        });
+        tell(b"instructions ", taken);
         out
     }
 }
@@ -107,9 +135,20 @@ mod measuring {
 #[cfg(feature = "measure")]
 mod semihosting {
     fn call(what: u32, with: *const u8) {
+        #[cfg(target_arch = "arm")]
         // SAFETY: the debugger's call; it writes no memory here.
         unsafe {
             core::arch::asm!("bkpt #0xAB", inout("r0") what => _, in("r1") with, options(nostack));
+        }
+        #[cfg(target_arch = "riscv32")]
+        // SAFETY: the same; the two shifts around it, uncompressed, are its mark.
+        unsafe {
+            core::arch::asm!(
+                ".balign 16", ".option push", ".option norvc",
+                "slli x0, x0, 0x1f", "ebreak", "srai x0, x0, 7",
+                ".option pop",
+                inout("a0") what => _, in("a1") with, options(nostack),
+            );
         }
     }
 
