@@ -11,7 +11,10 @@ STEPS=(
 	'native    unit tests, doc examples, vectors and properties on this machine'
 	'cortex    core builds for a Cortex-M4F, with and without its features'
 	'c         the C interface: header, gcc with sanitizers, the same on a Cortex-M4F'
+	'features  core builds with any two of its features together, and with each alone'
+	'fuzz      frames, jobs and structures of any kind, some seconds each'
 	'firmware  the instrument in QEMU: the vectors bit for bit, 100 000 frames'
+	'figures   the probes for a Cortex-M4F: no panic, no .data, the table of core/README.md'
 	'wasm      the vectors through the page'"'"'s wasm file in Node, bit for bit'
 	'oracles   the formulas against mpmath, networks against pandapower, the job schema'
 	'web       the page: types, lints, unit tests'
@@ -19,7 +22,9 @@ STEPS=(
 )
 # Figures, not verdicts: only when asked for.
 BENCH_STEPS=(
-	'figures   the probes for three processors: no panic, no .data, the table of core/README.md'
+	'costs     what each feature of core takes, the table of core/README.md'
+	'release   what a publication asks for: packaged, oldest compiler, licences, every combination of features'
+	'targets   as figures, for all three processors'
 	'mutants   core changed in some four thousand places: which changes the tests notice (hours)'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
@@ -119,14 +124,23 @@ step_c() {
 }
 
 step_figures() {
+	figures thumbv7em-none-eabihf
+}
+
+step_targets() {
+	apt_need "running a RISC-V" qemu-system-misc
+	figures thumbv6m-none-eabi thumbv7em-none-eabihf riscv32imc-unknown-none-elf
+}
+
+# figures TARGET...
+figures() {
 	local target kind out=$RUN_DIR/figures
 	apt_need "running a Cortex-M4F" qemu-system-arm
+	have llvm-objdump || apt_need "the stack by analysis" llvm
 	have python3 || apt_need "the figures of the probes" python3
-	for target in thumbv6m-none-eabi thumbv7em-none-eabihf riscv32imc-unknown-none-elf; do
+	for target; do
 		need_target "$target"
 		for kind in probe measure; do
-			# Sizes only: nothing here runs a RISC-V.
-			[[ $target$kind != riscv*measure ]] || continue
 			for_target cargo build "${CARGO_LOCK[@]}" --profile firmware -p faultpath-firmware \
 				--features "$kind" --bins --target "$target"
 			mkdir -p "$out/$kind/$target"
@@ -134,6 +148,85 @@ step_figures() {
 		done
 	done
 	python3 scripts/figures.py "$out/probe" "$out/measure" core/README.md
+}
+
+# Features of core that can be left out, see core/Cargo.toml.
+feature_names() {
+	sed -n '/^tables = \[/,/^\]/p' core/Cargo.toml | grep -o '"[^"]*"' | tr -d '"'
+}
+
+step_costs() {
+	local target=thumbv7em-none-eabihf out=$RUN_DIR/costs one other features
+	have python3 || apt_need "the figures of the probes" python3
+	need_target "$target"
+	for one in nothing fuses $(feature_names); do
+		features=probe
+		for other in $(feature_names); do
+			[[ $other == "$one" || $one$other =~ ^fuses(bs|gg) ]] || features+=,faultpath/$other
+		done
+		for_target cargo build "${CARGO_LOCK[@]}" --quiet --profile firmware -p faultpath-firmware --no-default-features \
+			--features "$features" --bin probe-circuit --target "$target"
+		mkdir -p "$out/$one"
+		cp "$TARGET_DIR/$target/firmware/probe-circuit" "$out/$one/"
+	done
+	python3 scripts/figures.py --costs "$out" core/README.md
+}
+
+# hacked ARGUMENT...: core with combinations of its features.
+hacked() {
+	need_rust
+	need_cargo_tool cargo-hack cargo-hack 0.6.46
+	RUSTFLAGS='-D warnings' CARGO_TARGET_DIR=$TARGET_DIR/features \
+		cargo hack check "${CARGO_LOCK[@]}" --quiet -p faultpath --lib --feature-powerset --exclude-features default,tables "$@"
+}
+
+step_features() {
+	hacked --depth 2
+}
+
+step_fuzz() {
+	local target seconds=${FAULTPATH_FUZZ_SECONDS:-10} bin seeds
+	need_rust
+	have g++ || apt_need "building libFuzzer" g++
+	need_cargo_tool cargo-fuzz cargo-fuzz 0.13.2
+	# Without a sanitizer: there is nothing unsafe here, and so any compiler will do.
+	CARGO_TARGET_DIR=$TARGET_DIR/fuzz cargo fuzz build --fuzz-dir tests/fuzz --sanitizer none
+	bin=$TARGET_DIR/fuzz/$(rustc -vV | sed -n 's/^host: //p')/release
+	for target in frame job check; do
+		# What is found goes to the first folder, and stays out of the tree.
+		seeds=("$RUN_DIR/fuzz/$target" "tests/fuzz/corpus/$target")
+		[[ $target != job ]] || seeds+=(vectors/examples)
+		mkdir -p "${seeds[0]}" tests/fuzz/artifacts
+		"$bin/$target" "${seeds[@]}" -max_total_time="$seconds" -len_control=0 -max_len=20000 -timeout=300 \
+			-artifact_prefix="tests/fuzz/artifacts/$target-" -print_final_stats=1 >"$RUN_DIR/fuzz.log" 2>&1 || {
+			tail -n 40 "$RUN_DIR/fuzz.log"
+			die "$target: what it was given is in tests/fuzz/artifacts"
+		}
+		say "$target: $(sed -n 's/^Done //p' "$RUN_DIR/fuzz.log")"
+	done
+}
+
+step_release() {
+	local oldest
+	need_rust
+	# Whole and by itself: what is in the package builds.
+	cargo package -p faultpath --allow-dirty --target-dir "$TARGET_DIR/package" 2>&1 | tee "$RUN_DIR/package.log"
+	! grep -q '^warning' "$RUN_DIR/package.log"
+	oldest=$(sed -n 's/^rust-version = "\(.*\)"/\1/p' Cargo.toml)
+	if have rustup && { rustup run "$oldest" rustc --version || rustup toolchain install "$oldest" --profile minimal; } >/dev/null 2>&1; then
+		export CARGO_TARGET_DIR=$TARGET_DIR/oldest
+		cargo "+$oldest" check --quiet -p faultpath --all-features
+		cargo "+$oldest" check --quiet -p faultpath-ffi -p faultpath-firmware
+		say "core, the C interface and the firmware build with Rust $oldest"
+	else
+		say "SKIPPED: Rust $oldest is not to be had"
+	fi
+	need_cargo_tool cargo-deny cargo-deny 0.20.2
+	cargo deny check licenses bans sources
+	if ! cargo deny check advisories; then
+		say "SKIPPED: the database of advisories is not to be reached, or there is one: see above"
+	fi
+	hacked
 }
 
 step_firmware() {

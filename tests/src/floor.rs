@@ -59,6 +59,17 @@ fn k([beta, heat, rho, printed, _]: [f32; 5], first: f32, last: f32) -> f32 {
     exact.min(printed) * sqrtf(log1pf((last - first) / (beta + first)))
 }
 
+/// What rounding may have taken from a figure that was worked out, on its worse side.
+const HAIR: f32 = 2e-6;
+
+fn most(v: f32) -> f32 {
+    v + HAIR * v.abs()
+}
+
+fn least(v: f32) -> f32 {
+    v - HAIR * v.abs()
+}
+
 /// S = √(I²t)/k.
 fn needed(energy: f32, k: f32) -> f32 {
     sqrtf(energy) / k
@@ -289,8 +300,8 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
     let iz = [[180.0f32, 145.0], [188.0, 157.0]].map(|[it_90, it_70]| {
         let left = limit - ambient;
         let (ca_90, ca_70) = (
-            sqrtf(left / (90.0 - ambient)),
-            sqrtf(left / (70.0 - ambient)),
+            sqrtf(left / (90.0 - ambient)) * (1.0 - HAIR),
+            left / (70.0 - ambient),
         );
         let (it, ca) = if it_70 * ca_70 < it_90 * ca_90 {
             (it_70, ca_70)
@@ -348,7 +359,8 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
 
     // The largest currents: at the origin as stated, after the first length by the conductors.
     let least_z = CMAX * U0 / LEVEL;
-    let far = fuse_worst(if_min, if_min);
+    let low = least(if_min);
+    let far = fuse_worst(low, most(if_min));
     let begins = [Z(0.0, 0.0), Z(r_cold, 0.0).plus(protective_cold)];
     let warm = |at_full: f32, iz: f32| {
         let ratio = RATING / iz;
@@ -365,7 +377,8 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         } else {
             CMAX * U0 / behind(least_z, begin)
         };
-        let all = fuse_worst(if_min, high.max(if_min));
+        let high = if begin.0 == 0.0 { high } else { most(high) };
+        let all = fuse_worst(low, high.max(low));
         let k_line = k(COPPER, limit, last);
         let strands = [
             (STEEL, 149.6 / 2.3, armour_share, limit - 10.0, 200.0),
@@ -374,14 +387,14 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         let mut by_table = None;
         for (metal, area, _, first, last) in strands {
             let table = 16.0 * (k_line / k(metal, first, last));
-            if area >= table {
+            if least(area) >= table {
                 by_table = Some((table, area));
             }
         }
         for (metal, area, share, first, last) in strands {
             let k = k(metal, warm(first, iz), last);
             let mut came = (share * needed(all, k), area);
-            if came.0 > area {
+            if most(came.0) > area {
                 came = by_table.unwrap_or((share * needed(far, k), area));
             }
             let free = came.1 / came.0;
@@ -400,7 +413,7 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         } else {
             let neutral = CMAX * U0 / behind(least_z, Z(r_cold, 0.0));
             let earth = CMAX * U0 / behind(least_z, Z(r_cold, 0.0));
-            if earth > neutral { earth } else { neutral }
+            most(if earth > neutral { earth } else { neutral })
         };
         let size = needed(
             fuse_worst(430.0f32.min(high), high),
@@ -408,7 +421,7 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         );
         let free = AREA / size;
         if free < worst.0 {
-            worst = (free, size, size <= AREA);
+            worst = (free, size, most(size) <= AREA);
         }
     }
     if worst.2 {
@@ -543,7 +556,8 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
             by_device
         }
     };
-    let far = energy(if_min, if_min);
+    let low = least(if_min);
+    let far = energy(low, most(if_min));
     let warm = |t: &Twin| {
         let ratio = c.rating / t.it;
         if c.ring || ratio >= 1.0 {
@@ -555,11 +569,11 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
     let mut worst = (f32::INFINITY, 0.0, 0.0);
     for (n, t) in both.iter().flatten().enumerate() {
         let begin = if n == 0 || c.ring { 0.0 } else { after_first };
-        let all = energy(if_min, earth(begin));
+        let all = energy(low, most(earth(begin)));
         let table = t.area * (k(COPPER, limit, last) / k(COPPER, limit, last));
         let k = k(COPPER, warm(t), last);
         let mut came = (needed(all, k), t.protective);
-        if came.0 > came.1 {
+        if most(came.0) > came.1 {
             came = if t.protective >= table {
                 (table, t.protective)
             } else {
@@ -583,7 +597,7 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
         } else {
             line_after_first
         };
-        let high = largest(neutral(begin), earth(begin));
+        let high = most(largest(neutral(begin), earth(begin)));
         let size = needed(
             breaker(ia.min(high)).max(breaker(high)),
             k(COPPER, warm(t), last),
@@ -593,7 +607,7 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
             worst = (free, size, t.area);
         }
     }
-    if worst.1 <= worst.2 {
+    if most(worst.1) <= worst.2 {
         told.at_most(worst.1, worst.2)
     } else {
         told.deemed()
