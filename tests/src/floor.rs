@@ -338,9 +338,9 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
 
     let ib = demand[0];
     told.at_most(ib, RATING);
-    let least = iz[0].min(iz[1]);
-    told.at_most(RATING, least);
-    told.at_most(RATING * 145.0 / 100.0, least * 145.0 / 100.0);
+    let smallest = iz[0].min(iz[1]);
+    told.at_most(RATING, smallest);
+    told.at_most(RATING * 145.0 / 100.0, smallest * 145.0 / 100.0);
 
     let (line, protective) = (line_hot.plus(line_hot), protective_hot.plus(protective_hot));
     let zs = behind(ZE, line.plus(protective));
@@ -393,9 +393,9 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         }
         for (metal, area, share, first, last) in strands {
             let k = k(metal, warm(first, iz), last);
-            let mut came = (share * needed(all, k), area);
+            let mut came = (share * sqrtf(all) / k, area);
             if most(came.0) > area {
-                came = by_table.unwrap_or((share * needed(far, k), area));
+                came = by_table.unwrap_or((share * sqrtf(far) / k, area));
             }
             let free = came.1 / came.0;
             if free < worst.0 {
