@@ -140,7 +140,13 @@ impl Finding {
     /// The same for a value or a limit that was worked out.
     pub(crate) fn against_worked(self, value: f32, limit: f32) -> Self {
         let mut f = self.against(value, limit);
-        f.outcome = held(f.sense, outwards(f.sense, value), limit);
+        let moved = outwards(f.sense, value);
+        if moved.is_finite() {
+            f.outcome = held(f.sense, moved, limit);
+        } else if f.outcome == Outcome::Pass {
+            // The largest number there is: nothing is left beyond it to hold.
+            f.outcome = Outcome::Fail;
+        }
         f
     }
 }
@@ -178,6 +184,8 @@ mod tests {
         assert_eq!(f(Sense::AtMost, 1.0 - 1e-6), Outcome::Fail);
         assert_eq!(f(Sense::AtLeast, 1.0 + 3e-6), Outcome::Pass);
         assert_eq!(f(Sense::AtLeast, 1.0 + 1e-6), Outcome::Fail);
+        // There is no hair beyond the largest number.
+        assert_eq!(f(Sense::AtMost, f32::MAX), Outcome::Fail);
     }
 
     #[test]
