@@ -11,8 +11,6 @@ STEPS=(
 	'native    unit tests, doc examples, vectors and properties on this machine'
 	'cortex    core builds for a Cortex-M4F, with and without its features'
 	'c         the C interface: header, gcc with sanitizers, the same on a Cortex-M4F'
-	'features  core builds with any two of its features together, and with each alone'
-	'fuzz      frames, jobs and structures of any kind, some seconds each'
 	'firmware  the instrument in QEMU: the vectors bit for bit, 100 000 frames'
 	'figures   the probes for a Cortex-M4F: no panic, no .data, the table of core/README.md'
 	'wasm      the vectors through the page'"'"'s wasm file in Node, bit for bit'
@@ -20,8 +18,10 @@ STEPS=(
 	'web       the page: types, lints, unit tests'
 	'browser   the built page in Chromium'
 )
-# Figures, not verdicts: only when asked for.
+# Figures, and what would take the plain run over its twenty-five minutes: only when asked for.
 BENCH_STEPS=(
+	'features  core builds with any two of its features together, and with each alone'
+	'fuzz      frames, jobs and structures of any kind, some seconds each'
 	'costs     what each feature of core takes, the table of core/README.md'
 	'release   what a publication asks for: packaged, oldest compiler, licences, every combination of features'
 	'targets   as figures, for all three processors'
