@@ -33,6 +33,8 @@ export async function visit({ hash = "", viewport = phone, colorScheme = "light"
   });
   await page.goto(base.url + hash);
   await page.waitForSelector(".bar");
+  // What a view is made of may come after the bar.
+  await page.waitForSelector("h1", { state: "attached" });
   return page;
 }
 

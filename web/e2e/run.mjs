@@ -705,7 +705,7 @@ describe("the readings", () => {
 
   it("shows the installation at a glance", async () => {
     const page = await visit({ hash: "#/readings" });
-    assert.equal(await page.locator(".map > li").count(), 1 + example.boards.length + example.circuits.length);
+    await eventually(() => page.locator(".map > li").count(), 1 + example.boards.length + example.circuits.length);
     assert.equal(await page.locator(".tag-word").innerText(), "Keep it off");
     const row = (name) => page.locator(".glance-row").filter({ hasText: name });
     assert.match(await row("Dome motor").innerText(), /Keep it off[^]*reason/);
