@@ -60,8 +60,7 @@ export function held(rows: readonly Row[], of: Job | null): Held[] {
 
 /** Whether both files judge a job alike, to the last bit. */
 export function alike(of: Job): boolean {
-  const { value } = whole.ask({ ask: "judge", inputs: { job: of } }) as { value: AnswerCodes };
-  return same(first.judge(of), value);
+  return same(first.judge(of), whole.judge(of));
 }
 
 /** The steps behind one check or number at one place; what a board has by its feed begins there. */

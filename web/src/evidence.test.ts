@@ -62,7 +62,7 @@ describe("the self-check", () => {
     const none = vi.spyOn(site, "held").mockImplementation(() => []);
     await check().finally(() => none.mockRestore());
     expect(count(selfCheck.value.checked).agree).toBe(0);
-    const other = vi.spyOn(site, "ask").mockImplementation(() => ({ value: {} }));
+    const other = vi.spyOn(site, "judge").mockImplementation(() => ({}));
     await check().finally(() => other.mockRestore());
     expect(selfCheck.value.alike).toBe(0);
     expect(sound(selfCheck.value)).toBe(false);
