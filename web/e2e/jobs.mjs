@@ -132,8 +132,14 @@ describe("a job is kept", () => {
     const page = await visit();
     const client = await page.context().newCDPSession(page);
     await client.send("Storage.overrideQuotaForOrigin", { origin: site.origin, quotaSize: 1 });
+    // The browser remembers for half a minute how much room there was.
+    const refused = page.locator(".notice").filter({ hasText: "refuses to keep" });
+    for (let k = 0; k < 60 && !(await refused.isVisible()); k++) {
+      await rename(page, `No room for this, ${k}`);
+      await refused.waitFor({ timeout: 1000 }).catch(() => {});
+    }
     await rename(page, "No room for this");
-    await page.locator(".notice").filter({ hasText: "refuses to keep" }).waitFor();
+    await refused.waitFor();
     // It is not left for another one while it is only on the page.
     await list(page);
     await press(page, "Start a new job");
@@ -141,7 +147,7 @@ describe("a job is kept", () => {
     await page.evaluate(() => (location.hash = "#/"));
     await eventually(() => title(page), "No room for this");
     await client.send("Storage.overrideQuotaForOrigin", { origin: site.origin });
-    assert.equal(await kept(page), null);
+    assert.notEqual((await kept(page))?.name, "No room for this");
     await rename(page, "Room again");
     await eventually(async () => (await kept(page))?.name, "Room again");
     await leave(page);
