@@ -21,7 +21,7 @@ STEPS=(
 # Figures, and what would take the plain run over its twenty-five minutes: only when asked for.
 BENCH_STEPS=(
 	'features  core builds with any two of its features together, and with each alone'
-	'fuzz      frames, jobs and structures of any kind, some seconds each'
+	'fuzz      frames, jobs and structures of any kind: libFuzzer looks for new ways, some seconds each'
 	'costs     what each feature of core takes, the table of core/README.md'
 	'release   what a publication asks for: packaged, oldest compiler, licences, every combination of features'
 	'targets   as figures, for all three processors'

@@ -4,6 +4,7 @@
 //! How a row is written is said in `vectors/README.md`.
 
 pub mod floor;
+pub mod fuzz;
 pub mod report;
 pub mod sub_main;
 pub mod vectors;
