@@ -793,6 +793,41 @@ test('references that dangle, run in a circle, or fit nothing', () => {
   both(questions);
 });
 
+test('what was read in the turn before need not come again, and the answer is the same to the last bit', () => {
+  const job = example('sixty-circuits.json');
+  const places = job.circuits.map((_, at) => at);
+  for (const file of [first, core]) {
+    const whole = file.judge(job);
+    assert.equal(differs(file.judge(job, 1), whole), null);
+    assert.equal(differs(file.judge({ ...job, circuits: places }, 2), whole), null);
+    // Another order, one gone, one changed, one new.
+    const [a, b, c, ...rest] = job.circuits;
+    const changed = { ...b, sections: b.sections.map((s) => ({ ...s, length: 2 * s.length })) };
+    const fresh = { ...a, id: 'fresh' };
+    const next = { ...job, circuits: [c, changed, ...rest.slice(1), fresh] };
+    const answer = file.judge({ ...job, circuits: [2, changed, ...places.slice(4), fresh] }, 3);
+    assert.equal(differs(answer, file.judge(next)), null);
+    // Bad ones keep their place.
+    const last = next.circuits.length - 1;
+    const bad = { ...c, colour: 'green' };
+    const odd = file.judge({ ...job, circuits: [...places.slice(1, last + 1), bad] }, 4);
+    assert.ok(odd.errors.some(({ path }) => path === `circuits[${last}].colour`));
+    assert.equal(differs(odd, file.judge({ ...job, circuits: [...next.circuits.slice(1), bad] })), null);
+    // A place that was not there, was asked for twice or is no place is no circuit. A turn left out is refused.
+    for (const [turn, wrong] of [[5, 1000], [6, 1], [7, -1], [8, 0.5], [9, NaN]]) {
+      const told = file.judge({ ...job, circuits: [0, 0, 1, wrong] }, turn);
+      assert.notEqual(told.outcome, 'pass');
+      assert.ok(told.errors.length > 0);
+    }
+    assert.throws(() => file.judge({ ...job, circuits: [] }, 11));
+    assert.throws(() => file.judge({ ...job, circuits: [] }, 10));
+    assert.ok(file.judge({ ...job, circuits: 1 }, 1).errors.length > 0);
+    assert.ok(file.judge(1, 2).errors.length > 0);
+    assert.equal(differs(file.judge(job, 1), whole), null);
+  }
+  assert.equal(differs(core.readings({ ...job, circuits: places }, 2), core.readings(job)), null);
+});
+
 test('a day of editing takes no more memory', () => {
   const job = example('sixty-circuits.json');
   const rounds = (count) => {
@@ -801,6 +836,7 @@ test('a day of editing takes no more memory', () => {
       core.judge(job);
       if (n % 50 === 0) core.solve(job, 0, job.circuits[n % 60].id);
       core.judge({ ...job, supply: n });
+      if (n % 5 === 0) core.judge({ ...job, circuits: job.circuits.map((one, at) => (n === 0 || at === n % 60 ? one : at)) }, n / 5 + 1);
     }
     return memory.buffer.byteLength;
   };

@@ -8,6 +8,8 @@ use crate::read;
 use crate::value::Value;
 #[cfg(feature = "site")]
 use crate::{earthing as ways, evidence, lesson, pictures, readings as tests, solutions};
+use core::cell::Cell;
+use core::mem;
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
@@ -19,13 +21,46 @@ fn from_js(value: JsValue) -> Result<Value, JsValue> {
     Ok(serde_wasm_bindgen::from_value(value)?)
 }
 
-/// Judges a job.
+thread_local! {
+    /// The circuits of the job asked of last, and the turn that was.
+    static HELD: Cell<(u32, Vec<Value>)> = const { Cell::new((0, Vec::new())) };
+}
+
+/// Asks of a job. In turns, a circuit may come as its place among those of the turn before: bringing one over takes
+/// longer than judging it, and an edit is of one. The first turn is 1; outside of turns, 0, all of the job is there.
+///
+/// # Errors
+/// Where the value is no plain data, and where it was not this turn.
+fn asked(job: JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsValue, JsValue> {
+    let mut job = from_js(job)?;
+    if turn > 0 {
+        let (last, mut held) = HELD.take();
+        if turn > 1 && turn - 1 != last {
+            return Err(JsValue::NULL);
+        }
+        for circuit in job.list_mut("circuits").into_iter().flatten() {
+            if let Value::Number(at) = *circuit {
+                *circuit = held.get_mut(at as usize).map_or(Value::Null, mem::take);
+            }
+        }
+    }
+    let out = ask(&job);
+    if turn > 0 {
+        HELD.set((
+            turn,
+            job.list_mut("circuits").map(mem::take).unwrap_or_default(),
+        ));
+    }
+    to_js(&out)
+}
+
+/// Judges a job, see [`asked`].
 ///
 /// # Errors
 /// Only where the value is no plain data at all; everything else is an error in the answer.
 #[wasm_bindgen]
-pub fn judge(job: JsValue) -> Result<JsValue, JsValue> {
-    to_js(&answer::answer(read::read(&from_js(job)?)))
+pub fn judge(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
+    asked(job, turn, |job| answer::answer(read::read(job)))
 }
 
 /// The working of one check or figure at one place, step by step.
@@ -67,12 +102,10 @@ pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, J
 /// As [`judge`].
 #[cfg(feature = "site")]
 #[wasm_bindgen]
-pub fn readings(job: JsValue) -> Result<JsValue, JsValue> {
-    let job = from_js(job)?;
-    to_js(&tests::readings(
-        &read::read(&job),
-        &read::tested::tests(&job),
-    ))
+pub fn readings(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
+    asked(job, turn, |job| {
+        tests::readings(&read::read(job), &read::tested::tests(job))
+    })
 }
 
 /// The ways of earthing a board away from the house, side by side.

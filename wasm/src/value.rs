@@ -11,9 +11,10 @@ use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, Se
 pub const DEEPEST: u8 = 32;
 
 /// Any value.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub enum Value {
     /// Nothing.
+    #[default]
     Null,
     /// Yes or no.
     Bool(bool),
@@ -37,6 +38,17 @@ impl Value {
                 .find(|(name, _)| name == key)
                 .map_or(&Value::Null, |(_, value)| value),
             _ => &Value::Null,
+        }
+    }
+
+    /// The list of a name, where there is one.
+    pub fn list_mut(&mut self, key: &str) -> Option<&mut Vec<Value>> {
+        match self {
+            Value::Map(map) => map.iter_mut().find_map(|(name, value)| match value {
+                Value::List(items) if name == key => Some(items),
+                _ => None,
+            }),
+            _ => None,
         }
     }
 

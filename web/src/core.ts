@@ -7,6 +7,7 @@ import { told, type TestsCodes } from "./readings";
 import type { Held, Row } from "./evidence";
 import { catalogue, filled, formula, measure, said, saidOf, sentence } from "./catalogue";
 import { shortest } from "./job/number";
+import { asker } from "./asker";
 import { same } from "./same";
 import { site } from "./site";
 import type {
@@ -42,14 +43,17 @@ type ChangeCodes = {
 };
 type SolutionsCodes = Record<"smallest_csa" | "greatest_length" | "largest_rating", SolCodes> & { changes: ChangeCodes[] };
 
+const atFirst = asker();
+const ofWhole = asker();
+
 /** By the first file until the whole is there. That one looks at what stands about the places, too. */
 export function judge(job: Job): Answer {
-  return worded((site.value ? whole : first).judge(job) as AnswerCodes);
+  return worded((site.value ? ofWhole(whole.judge, job) : atFirst(first.judge, job)) as AnswerCodes);
 }
 
 /** The test readings of a job, judged against its design. */
 export function readings(job: Job): TestsAnswer {
-  const { errors, ...rest } = whole.readings(job) as TestsCodes & { errors: ErrorCodes[] };
+  const { errors, ...rest } = ofWhole(whole.readings, job) as TestsCodes & { errors: ErrorCodes[] };
   return { ...told(rest), errors: errors.map(errorOf) };
 }
 
@@ -60,7 +64,7 @@ export function held(rows: readonly Row[], of: Job | null): Held[] {
 
 /** Whether both files judge a job alike, to the last bit. */
 export function alike(of: Job): boolean {
-  return same(first.judge(of), whole.judge(of));
+  return same(first.judge(of, 0), whole.judge(of, 0));
 }
 
 /** The steps behind one check or number at one place; what a board has by its feed begins there. */

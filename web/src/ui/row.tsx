@@ -62,7 +62,7 @@ export function Row({ place, fedFrom = null }: { place: Place; fedFrom?: string 
       <span class="row-said">
         {verdicts.length === 0 && <b>{words.outcome["cannot-say"]}</b>}
         {verdicts.map(({ outcome, earthing }) => (
-          <b key={earthing} class={`said-${outcome}`}>{single ? "" : `${earthing}: `}{words.outcome[outcome]}</b>
+          <b key={earthing} class={`said-${outcome}`}>{!single && `${earthing}: `}{words.outcome[outcome]}</b>
         ))}{" "}
         {single && facts[0] && facts[0].length > 0 && (
           <span class="row-facts">{facts[0].slice(0, 2).map(({ symbol, shown }) => <span key={symbol} class="row-fact">{symbol} {shown} </span>)}</span>
