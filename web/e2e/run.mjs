@@ -468,7 +468,7 @@ describe("the page", () => {
     assert.ok(sentences.size >= 3, [...sentences].join(" | "));
     await page.evaluate(() => (location.hash = "#/"));
     await page.locator(".map").waitFor();
-    assert.equal(await page.locator(".map .row").filter({ hasText: "House lights" }).locator(".row-said b").innerText(), "Pass");
+    assert.equal(await page.locator(".map .row").filter({ hasText: "House lights" }).locator(".row-said b").textContent(), "Pass");
     await page.locator(".refused .link").first().click();
     await page.waitForFunction((id) => document.activeElement?.id === id, `f-${path}`);
     await leave(page);
