@@ -335,7 +335,7 @@ build_page() {
 
 page() {
 	local stamp=$ROOT/web/node_modules/.faultpath-page now
-	now="$(hash_of web vectors wasm) $(cat "$ROOT/web/src/pkg/.inputs" "$ROOT/web/src/pkg-site/.inputs") $(node --version)"
+	now="$(hash_of web vectors wasm) $(cat "$ROOT/web/src/pkg/.inputs" "$ROOT/web/src/pkg-site/.inputs") $(node --version) ${FAULTPATH_LANGUAGE:-en}"
 	[[ -s $ROOT/web/dist/index.html && $(cat "$stamp" 2>/dev/null) == "$now" ]] && return
 	say "building the page"
 	(cd "$ROOT/web" && npm run --silent build)

@@ -5,7 +5,7 @@ export default ts.config(
   { ignores: ["dist", "src/pkg", "src/pkg-site", "shots", "node_modules"] },
   js.configs.recommended,
   {
-    files: ["src/**/*.{ts,tsx}", "tools/*.ts", "vite.config.ts"],
+    files: ["src/**/*.{ts,tsx}", "tools/*.ts", "words/*.ts", "vite.config.ts"],
     extends: [...ts.configs.strictTypeChecked, ...ts.configs.stylisticTypeChecked],
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {
@@ -23,7 +23,7 @@ export default ts.config(
     languageOptions: {
       globals: Object.fromEntries(
         ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage", "sessionStorage",
-          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image", "FormData"].map((name) => [name, "readonly"]),
+          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image", "FormData", "NodeFilter"].map((name) => [name, "readonly"]),
       ),
     },
   },

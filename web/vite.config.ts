@@ -1,9 +1,10 @@
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { defineConfig, type Plugin } from "vite";
+import { defineConfig, runnerImport, type Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { rows } from "./tools/rows.ts";
+import { words, type Language } from "./tools/words.ts";
 
 /** The job's shape is read at run time, what people are told about it is not. */
 const plainSchema: Plugin = {
@@ -75,16 +76,24 @@ const oneFile: Plugin[] = [
 const text = (source: string | Uint8Array) => (typeof source === "string" ? source : Buffer.from(source).toString());
 const hash = (of: string) => `'sha256-${createHash("sha256").update(of).digest("base64")}'`;
 
-const installable = VitePWA({
+/** What the document says, in the language the page is built in. */
+const document = (about: Language["about"]): Plugin => ({
+  name: "document",
+  transformIndexHtml: { order: "pre", handler: (html) => html.replace(/%(\w+)%/g, (whole, key: string) => (key in about ? escaped(about[key as keyof typeof about]) : whole)) },
+});
+
+const escaped = (of: string) => of.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+
+const installable = ({ name, description, tag, direction }: Language["about"]) => VitePWA({
   registerType: "prompt",
   injectRegister: null,
   includeManifestIcons: false,
   manifest: {
-    name: "Faultpath",
-    short_name: "Faultpath",
-    description: "Is this circuit safe to energise? A design check from the supply to the furthest point.",
-    lang: "en-GB",
-    dir: "ltr",
+    name,
+    short_name: name,
+    description,
+    lang: tag,
+    dir: direction,
     start_url: "./",
     scope: "./",
     id: "./",
@@ -117,8 +126,12 @@ const installable = VitePWA({
   },
 });
 
-export default defineConfig(({ mode }) => {
+export default defineConfig(async ({ mode }) => {
   const single = mode === "single";
+  // "marked" is English with every word marked, for the tests.
+  const asked = process.env.FAULTPATH_LANGUAGE ?? "en";
+  const language = asked === "marked" ? "en" : asked;
+  const { module: { about, core } } = await runnerImport<Language>(`./words/${language}.ts`);
   return {
     // Relative addresses: the page works on any static host, under any sub-path.
     base: "./",
@@ -131,7 +144,7 @@ export default defineConfig(({ mode }) => {
       cssCodeSplit: !single,
       ...(single ? { rolldownOptions: { output: { codeSplitting: false } } } : {}),
     },
-    plugins: [plainSchema, rows(), ...(single ? oneFile : [judgeEarly, installable])],
+    plugins: [plainSchema, rows(), words(language, core, asked === "marked"), document(about), ...(single ? oneFile : [judgeEarly, installable(about)])],
     test: { include: ["src/**/*.test.ts"] },
   };
 });

@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { describe, it } from "node:test";
-import { alone, browser, complaints, eventually, example, field, home, kept, leave, phone, press, take, unfold, whole } from "./kit.mjs";
+import { alone, browser, complaints, eventually, example, field, home, kept, leave, phone, patience, press, take, unfold, whole } from "./kit.mjs";
 import { dist } from "./serve.mjs";
 
 home();
@@ -21,7 +21,7 @@ describe("one file", () => {
       const asked = [];
       context.on("request", (request) => asked.push(request.url()));
       const page = await context.newPage();
-      page.setDefaultTimeout(10_000);
+      page.setDefaultTimeout(patience);
       page.on("pageerror", (error) => complaints.push(String(error)));
       page.on("console", (message) => ["error", "warning"].includes(message.type()) && complaints.push(message.text()));
       await page.addInitScript(() => document.addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`)));

@@ -7,7 +7,7 @@ import type { Place, PlaceTests, TestsAnswer } from "./job/types";
 import { site } from "./site";
 import { job } from "./state";
 import type { Way } from "./tested";
-import { words } from "./words";
+import { words } from "words:page";
 
 export const tested = computed<TestsAnswer>(() => {
   // Not yet there: nothing is judged, and nothing is said against any entry.

@@ -1,7 +1,7 @@
-// What the codes of the core say. The file is made from the core's own words when its library is built; nothing is
-// worded or calculated here, only put together.
+// What the codes of the core say. The catalogue is made from the core's own words when its library is built, and those
+// of another language stand in its file; nothing is worded or calculated here, only put together.
 
-import made from "./pkg/words.en.json";
+import { words } from "words:core";
 import type { Choices, Outcome, Standing } from "./job/types";
 
 export type Rule = { symbol: string; name: string; template: string; source: string; standing: Standing };
@@ -40,7 +40,7 @@ export type Catalogue = {
   };
 };
 
-export const catalogue = made as unknown as Catalogue;
+export const catalogue = words;
 
 /** What a code says. One that has no words is a library and a catalogue that do not belong together. */
 export function said<T>(words: Record<string, T> | T[], code: string | number): T {

@@ -2,7 +2,8 @@ import { readFileSync, readdirSync } from "node:fs";
 import { beforeAll, describe, expect, it, vi } from "vitest";
 import { initSync } from "./pkg/faultpath_wasm.js";
 import * as site from "./pkg-site/faultpath_wasm.js";
-import { check, count, deviation, figure, inputs, selfCheck, slices, sound, unpack, unsupported, type Packed } from "./evidence";
+import { check, count, deviation, figure, inputs, selfCheck, slices, sound, unpack, unsupported } from "./evidence";
+import { pack } from "../tools/rows";
 import packed from "virtual:rows";
 
 const folder = new URL("../../vectors/", import.meta.url);
@@ -78,14 +79,13 @@ describe("the self-check", () => {
 });
 
 describe("a row in words", () => {
-  const small: Packed = {
-    texts: ["fault-current", "A", "why", "BS 7671", "from memory", "none but a second memory"],
-    jobs: {},
-    topics: [{
-      topic: "t", units: { line: "Ω", "fault-current.line": "A", shown: "of the reading" }, documents: {},
-      rows: [[0, { line: 1200, list: [1, 2], on: true, shown: 0.3, with_gap: null, place: { kind: "circuit", id: "lawn" }, with: { "supply.ze": 0.4 } }, 909, 1, 0.5, null, 2, 3, 4, 5]],
+  const small = pack([{
+    topic: "t", units: { line: "Ω", "fault-current.line": "A", shown: "of the reading" }, documents: {},
+    rows: [{
+      ask: "fault-current", inputs: { line: 1200, list: [1, 2], on: true, shown: 0.3, with_gap: null, place: { kind: "circuit", id: "lawn" }, with: { "supply.ze": 0.4 } },
+      expect: 909, unit: "A", tolerance: { abs: 0.5, why: "why" }, source: "BS 7671", standing: "from memory", support: "none but a second memory",
     }],
-  };
+  }], () => ({}));
   it("has its units, its own before that of the file", () => {
     const { rows: [row], topics } = unpack(small);
     if (!row) throw new Error("no row");

@@ -5,17 +5,21 @@ import { signal } from "@preact/signals";
 import { alike, held } from "./core";
 import { shortest } from "./job/number";
 import type { Job, Standing } from "./job/types";
-import { words } from "./words";
+import { words } from "words:page";
 
-/** Texts of a packed row are their numbers in `texts`. */
-export type PackedRow = [
-  ask: number, inputs: Record<string, unknown>, expect: number | string, unit: number, abs: number | null, rel: number | null, why: number,
-  source: number, standing: number, support: number,
-];
+/** What each row of a group has, or all of them; texts by their numbers in `texts`. */
+export type Column = unknown[] | { texts: number[] };
+/** By topic, the rows that ask the same in one group; `runs` has the order they came in, as group and count. */
 export type Packed = {
-  texts: string[];
+  topics: {
+    topic: string; units: Record<string, string>; documents: Record<string, string>; runs: [group: number, count: number][];
+    groups: {
+      ask: string; inputs: Record<string, Column>;
+      rest: [expect: Column, unit: Column, abs: Column, rel: Column, why: Column, source: Column, standing: Column, support: Column];
+    }[];
+  }[];
   jobs: Record<string, object>;
-  topics: { topic: string; units: Record<string, string>; documents: Record<string, string>; rows: PackedRow[] }[];
+  texts: string[];
 };
 
 export type Row = {
@@ -38,14 +42,33 @@ export function unpack({ texts, jobs, topics }: Packed): Evidence {
     if (found === undefined) throw new Error(`no text ${at}`);
     return found;
   };
+  const list = (of: Column) => {
+    const all: unknown[] = Array.isArray(of) ? of : of.texts.map(text);
+    return (at: number) => all[all.length === 1 ? 0 : at];
+  };
   return {
-    rows: topics.flatMap(({ topic, rows }) => rows.map(([ask, inputs, expect, unit, abs, rel, why, source, standing, support]): Row => ({
-      topic, ask: text(ask), inputs, expect, unit: text(unit), abs, rel,
-      why: text(why), source: text(source), standing: text(standing) as Standing, support: text(support),
-    }))),
+    rows: topics.flatMap(({ topic, groups, runs }) => {
+      const next = groups.map(({ ask, inputs: columns, rest }) => {
+        const names = Object.entries(columns).map(([name, of]) => [name, list(of)] as const);
+        const [expect, unit, abs, rel, why, source, standing, support] = rest.map(list);
+        let at = -1;
+        return () => {
+          at += 1;
+          return {
+            topic, ask, inputs: Object.fromEntries(names.map(([name, of]) => [name, of(at)])), expect: expect?.(at), unit: unit?.(at), abs: abs?.(at), rel: rel?.(at),
+            why: why?.(at), source: source?.(at), standing: standing?.(at), support: support?.(at),
+          } as Row;
+        };
+      });
+      return runs.flatMap(([group, count]) => Array.from({ length: count }, () => next[group]?.() ?? missing(topic)));
+    }),
     jobs: jobs as Record<string, Job>,
     topics: Object.fromEntries(topics.map(({ topic, units, documents }) => [topic, { units, documents }])),
   };
+}
+
+function missing(topic: string): never {
+  throw new Error(`a row of ${topic} is missing`);
 }
 
 /** Nothing but memory is behind it. */

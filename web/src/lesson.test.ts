@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { answersOf, asFile, fromFile, hrefOf, questionsOf, readAsked, textOf, toldOf, type Lesson } from "./lesson";
 import { initSync } from "./pkg-site/faultpath_wasm.js";
-import { words } from "./words-lesson";
+import { words } from "words:lesson";
 
 const kinds = Object.keys(words.kinds);
 const lesson: Lesson = { seed: 4711, kinds, count: 26, each: false };

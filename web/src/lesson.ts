@@ -3,7 +3,7 @@
 
 import * as wasm from "./pkg-site/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, type Rule } from "./catalogue";
-import { words } from "./words-lesson";
+import { words } from "words:lesson";
 
 export type Lesson = { seed: number; kinds: string[]; count: number; each: boolean };
 /** What an address of the lesson asks for. */

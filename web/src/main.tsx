@@ -17,7 +17,7 @@ import { followTheme } from "./theme";
 import { App } from "./ui/app";
 import { fetchAll } from "./ui/later";
 import { keepOffline } from "./update";
-import { words } from "./words";
+import { words } from "words:page";
 
 /** What the first file alone can show. */
 const verdictViews: ReadonlySet<string> = new Set(["whole", "place", "job", "jobs", "pass", "take", "part", "rules"]);

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import example from "./example-job.json";
 import { readJob } from "./job/read";
 import { putTest } from "./job/tests";
-import { bare, figure, heads, places, stopsOf, table, type Names } from "./record";
+import { words as heads } from "words:table";
+import { bare, figure, places, stopsOf, table, type Names } from "./record";
 import type { Answer, Job, JudgedReading, PlaceTests, TestsAnswer } from "./job/types";
 
 const names: Names = { group: (_, value) => value, outcome: (of) => of.toUpperCase(), place: (place) => (place.kind === "supply" ? "supply" : place.id), yes: "yes", no: "no" };

@@ -7,6 +7,7 @@ import { pathText } from "./job/path";
 import { testsPath } from "./job/tests";
 import { placeKey, walk } from "./job/tree";
 import type { Answer, Circuit, Device, Job, JudgedReading, Outcome, Place, PlaceAnswer, Rcd, Reading, Standing, TestsAnswer } from "./job/types";
+import { words as columns } from "words:table";
 import { isHere, isThrough, mayEnergise, reasons, stations, worst, type Way } from "./tested";
 
 /** One line of the results: a reading, or one that is still to be made. */
@@ -110,27 +111,13 @@ const one = (all: readonly Cell[]): Cell => (all.length === 1 ? (all[0] ?? null)
 
 const multiples = [0.5, 1, 2, 5] as const;
 
-export const heads: readonly string[] = [
-  "board", "number", "circuit", "use", "phase", "shape",
-  "device", "rated current (A)", "breaking capacity (A)", "RCD rated residual current (mA)", "RCD type", "RCD delay",
-  "line conductor (mm2)", "neutral conductor (mm2)", "protective conductor (mm2)", "protective conductor kind", "conductor", "insulation", "construction", "length (m)", "method",
-  "design current (A)", "capacity as installed (A)", "Zs hot, designed (ohm)", "largest Zs hot (ohm)", "largest prospective current (A)", "drop (%)", "design",
-  "R1+R2 (ohm)", "R1+R2 at most (ohm)", "R1+R2 outcome", "R2 (ohm)", "R2 at most (ohm)", "R2 outcome", "armour (ohm)", "armour outcome",
-  "ring r1 (ohm)", "ring rn (ohm)", "ring r2 (ohm)", "ring sockets line-neutral (ohm)", "ring sockets line-protective (ohm)", "ring found", "ring outcome",
-  "insulation (Mohm)", "insulation test voltage (V)", "insulation at least (Mohm)", "insulation outcome",
-  "polarity", "polarity outcome", "Zs (ohm)", "Zs at most (ohm)", "Zs outcome",
-  ...multiples.flatMap((times) => [`RCD time at ${times} IDn (ms)`, `RCD time at ${times} IDn at most (ms)`, `RCD time at ${times} IDn outcome`]),
-  "RCD operating current (mA)", "RCD operating current outcome", "phase sequence", "phase sequence outcome", "volt drop measured (V)", "volt drop outcome",
-  "tests not made", "may be energised", "what stops it", "energised",
-];
-
 export function table(known: Known, names: Names): string {
   const all = places(known);
   const rows = all.flatMap((at) => {
     const circuit = at.place.kind === "circuit" ? known.job.circuits[known.job.circuits.findIndex(({ id }) => at.place.kind === "circuit" && id === at.place.id)] : undefined;
     return circuit ? [row(circuit, at, names, known.job)] : [];
   });
-  return csv(heads, rows);
+  return csv(columns, rows);
 }
 
 function row(circuit: Circuit, at: PlaceRecord, names: Names, job: Job): Cell[] {

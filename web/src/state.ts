@@ -9,7 +9,7 @@ import { pathText, setAt, type Path } from "./job/path";
 import { readJob } from "./job/read";
 import { placeKey } from "./job/tree";
 import type { Answer, Choices, Job, PlaceAnswer } from "./job/types";
-import { words } from "./words";
+import { words } from "words:page";
 
 export function exampleJob(): Job {
   const reading = readJob(exampleData);

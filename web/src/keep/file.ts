@@ -2,7 +2,7 @@
 
 import { readJob, type Problem } from "../job/read";
 import type { Job } from "../job/types";
-import { words } from "../words";
+import { words } from "words:page";
 
 /** Larger than a file of this program can sensibly be, and than one job can. */
 export const largestFile = 20_000_000;

@@ -5,7 +5,7 @@ import { effect, signal } from "@preact/signals";
 import { readJob } from "../job/read";
 import type { Job } from "../job/types";
 import { allToKeep, giveBack, job, notice, present, recall, takeToKeep, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import * as store from "./store";
 
 const w = words.jobs;

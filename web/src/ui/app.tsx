@@ -2,7 +2,7 @@ import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
 import { placeKey } from "../job/tree";
 import { view, type View } from "../route";
 import { site } from "../site";
-import { words } from "../words";
+import { words } from "words:page";
 import { Bar, Notices, Spoken } from "./bar";
 import { later } from "./later";
 import { PlaceView } from "./place";

@@ -6,7 +6,7 @@ import { placeKey } from "../job/tree";
 import type { Place } from "../job/types";
 import { view } from "../route";
 import { isThrough, mayEnergise, nextOf, stations } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { wholeStanding } from "./glance";
 import { useReading } from "./hooks";
 import { Mark } from "./marks";

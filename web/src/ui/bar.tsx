@@ -6,7 +6,7 @@ import { parted, takeOther } from "../keep/open";
 import { view } from "../route";
 import { answer, canRedo, canUndo, job, notice, places, redo, said, undo } from "../state";
 import { newer, useNewer } from "../update";
-import { words } from "../words";
+import { words } from "words:page";
 import { useReading } from "./hooks";
 import { later } from "./later";
 import { Icon, Mark } from "./marks";

@@ -11,7 +11,7 @@ import { nameOf } from "../job/edit";
 import { trail, placeKey } from "../job/tree";
 import type { Finding, Job, PlannedElectrode, Rcd, Site, SituationKind, Step } from "../job/types";
 import { change, edit, job, offered, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { ChoiceField, Choosing, fieldId, nameIn, NumberField, Optional, optionsOf, Switch, YesNo } from "./fields";
 import { Fold } from "./fold";
 import { Caution, Refused, Standing, StepItem, Tag } from "./found";

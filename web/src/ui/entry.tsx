@@ -8,7 +8,7 @@ import type { JudgedReading, Outcome, Place, Reading } from "../job/types";
 import { lastRead, readingErrors } from "../answers";
 import { change, job } from "../state";
 import type { Told } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { fieldId } from "./fields";
 import { Standing, withUnit } from "./found";
 import { useReading } from "./hooks";

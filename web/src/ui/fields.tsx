@@ -7,7 +7,7 @@ import { readNumber, showNumber } from "../job/number";
 import { getAt, pathText, type Path } from "../job/path";
 import { valuesAt } from "../job/read";
 import { edit, job, offered, said } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { useError, useValue } from "./hooks";
 import { Icon } from "./marks";
 

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import type { Path } from "../job/path";
-import { words } from "../words";
+import { words } from "words:page";
 import { useErrorCount } from "./hooks";
 import { Icon } from "./marks";
 

@@ -6,7 +6,7 @@ import { getAt, type Path } from "../job/path";
 import type { Circuit, Section } from "../job/types";
 import { hrefOfEarthing } from "../route";
 import { change, edit, job, offered, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { ChoiceField, Choosing, fieldId, nameIn, NumberField, Optional, type Option, optionsOf, StepField, TextField, YesNo } from "./fields";
 import { Fold, setOpen } from "./fold";
 import { useError, useReading, useValue } from "./hooks";

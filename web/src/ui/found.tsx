@@ -8,7 +8,7 @@ import type { Fact, Finding, Judgement, Place, PlaceAnswer, Solutions, Step } fr
 import { answer, change, errorsByPath, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
-import { words } from "../words";
+import { words } from "words:page";
 import { useLater, useReading } from "./hooks";
 import { goToEntry } from "./jump";
 import { Icon, Mark } from "./marks";

@@ -6,7 +6,7 @@ import { meterOf } from "../route";
 import { job } from "../state";
 import { tested, waysOf } from "../answers";
 import { isThrough, mayEnergise, nextOf, reasons, stations } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { Caution } from "./found";
 import { useReading } from "./hooks";
 import { Icon, Mark } from "./marks";

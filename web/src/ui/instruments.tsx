@@ -5,7 +5,7 @@ import { showNumber } from "../job/number";
 import type { Path } from "../job/path";
 import type { InstrumentName, Testing } from "../job/types";
 import { job, offered } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { NumberField, Optional } from "./fields";
 import { Fold } from "./fold";
 import { Standing } from "./found";

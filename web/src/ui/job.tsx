@@ -2,7 +2,7 @@
 
 import { openId } from "../keep/open";
 import { theme, themes, type Theme } from "../theme";
-import { words } from "../words";
+import { words } from "words:page";
 import { Choosing, TextField } from "./fields";
 import { Icon } from "./marks";
 import { Cautions } from "./whole";

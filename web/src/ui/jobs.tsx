@@ -10,7 +10,7 @@ import { addJobs, listed, markJob, openId, openJob, save, startJob } from "../ke
 import * as store from "../keep/store";
 import { go } from "../route";
 import { exampleJob, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { Choosing } from "./fields";
 import { Icon } from "./marks";
 
@@ -133,8 +133,8 @@ export function JobsView() {
   );
 }
 
-const since = new Intl.RelativeTimeFormat("en-GB", { numeric: "auto" });
-const dated = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium" });
+const since = new Intl.RelativeTimeFormat(words.tag, { numeric: "auto" });
+const dated = new Intl.DateTimeFormat(words.tag, { dateStyle: "medium" });
 
 function when(at: number): string {
   const minutes = Math.round((Date.now() - at) / 60_000);

@@ -3,7 +3,7 @@
 import { signal, type ReadonlySignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
-import { words } from "../words";
+import { words } from "words:page";
 
 /** null while it is on its way, false where it could not be had. */
 type Found<P> = ComponentType<P> | null | false;

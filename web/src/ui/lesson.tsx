@@ -10,8 +10,8 @@ import { answersOf, asFile, fromFile, hrefOf, most, questionsOf, readAsked, text
 import { go } from "../route";
 import { said, tell } from "../state";
 import "../style/lesson.css";
-import { words as all } from "../words";
-import { words } from "../words-lesson";
+import { words as all } from "words:page";
+import { words } from "words:lesson";
 import { Choosing } from "./fields";
 import { Icon, Mark } from "./marks";
 

@@ -11,7 +11,7 @@ import { hrefOf, meterOf } from "../route";
 import { job } from "../state";
 import { readingErrors, waysOf } from "../answers";
 import { isHere, isThrough, mayEnergise, nextOf, notesOf, reasons, stations, type Reason, type Station, type Way } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { OutcomeWord, put, shownShort } from "./entry";
 import { fieldId, Switch } from "./fields";
 import { isOpen, setOpen } from "./fold";

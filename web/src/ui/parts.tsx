@@ -4,7 +4,7 @@ import { useError, useValue } from "./hooks";
 import { fresh } from "../job/fresh";
 import type { Path } from "../job/path";
 import { edit, offered } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { ChoiceField, fieldId, NumberField, Optional, StepField, Switch, YesNo } from "./fields";
 
 export function DeviceFields({ path }: { path: Path }) {

@@ -6,7 +6,7 @@ import { encode } from "uqr";
 import { fileName, hand, textOf } from "../keep/file";
 import { codesOf, designOf, linkOf, pack } from "../keep/link";
 import { job, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { Switch } from "./fields";
 import { Icon } from "./marks";
 

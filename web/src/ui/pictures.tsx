@@ -11,8 +11,8 @@ import { hrefOf } from "../route";
 import { answer, job } from "../state";
 import "../style/drawing.css";
 import "../style/pictures.css";
-import { words as all } from "../words";
-import { words } from "../words-pictures";
+import { words as all } from "words:page";
+import { words } from "words:pictures";
 import { useUnits } from "./drawing";
 import { Choosing } from "./fields";
 import { useLater, useReading } from "./hooks";
@@ -76,7 +76,7 @@ function Part({ id, title, hint, children }: { id: string; title: string; hint: 
 
 const letters = "ABCDEFGHIJ";
 const short = (amperes: number) => (amperes >= 1000 ? `${amperes / 1000} kA` : `${amperes} A`);
-const times = [[0.1, "0.1 s"], [1, "1 s"], [10, "10 s"], [60, "1 min"], [600, "10 min"], [3600, "1 h"]] as const;
+const times = Object.entries(c.times).map(([value, text]) => [Number(value), text] as const);
 const longest = 9000;
 
 // Which device goes first.

@@ -5,7 +5,7 @@ import { after, before, downstream, placeKey, trail } from "../job/tree";
 import type { Job, Place } from "../job/types";
 import { go, hrefOf, hrefOfPictures, meterOf } from "../route";
 import { answer, change, job, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { setOpen } from "./fold";
 import { BoardForm, CircuitForm, Run, SupplyForm } from "./forms";
 import { Found, Refused } from "./found";

@@ -9,7 +9,7 @@ import { assumptions, figure, places, sources, stopsOf, table, type Line, type P
 import { tested } from "../answers";
 import { answer, job, offered } from "../state";
 import { notesOf } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { shownShort } from "./entry";
 import { nameIn, shortNameIn, TextField } from "./fields";
 import { Standing, withUnit } from "./found";
@@ -173,7 +173,7 @@ function BoardPart({ of, at, circuits }: { of: Job; at: PlaceRecord; circuits: r
       <h2 id={key}>{w.board} {at.number}: {placeName(of, at.place)}</h2>
       <dl class="pairs">
         <Pair name={w.fedBy}>{feed?.name ?? board.fed_by ?? b.origin}</Pair>
-        <Pair name={b.earthing}>{nameIn("board_earthing", board.earthing)}{board.ra !== null && `, RA ${amount(board.ra, "Ω")}`}</Pair>
+        <Pair name={b.earthing}>{nameIn("board_earthing", board.earthing)}{board.ra !== null && `, ${w.raOf(amount(board.ra, "Ω"))}`}</Pair>
         <Pair name={w.heads.rcd}>{rcdText(board.rcd)}</Pair>
         <Pair name={b.enclosure}>{board.enclosure === null ? w.notSaid : nameIn("enclosure", board.enclosure)}</Pair>
         <Pair name={words.supply.earth}>{earthText(board.earthing_conductor)}; {words.supply.bonding}: {metalText(board.bonding)}</Pair>
@@ -344,7 +344,7 @@ function detail(of: Job, path: string): string {
   if (list === "ring" && "ring" in tests && tests.ring) {
     const { r1, rn, r2, sockets } = tests.ring;
     const show = (reading: typeof r1) => (reading === null ? "?" : "above" in reading ? `>${showNumber(reading.above)}` : showNumber(reading.shown));
-    return [`r1 ${show(r1)}, rn ${show(rn)}, r2 ${show(r2)}${nb}Ω`, ...(sockets.length > 0 ? [w.atSockets(sockets.map((socket) => `${show(socket.line_neutral)} / ${show(socket.line_protective)}`).join(", "))] : [])].join("; ");
+    return [w.ringEnds(show(r1), show(rn), show(r2)), ...(sockets.length > 0 ? [w.atSockets(sockets.map((socket) => `${show(socket.line_neutral)} / ${show(socket.line_protective)}`).join(", "))] : [])].join("; ");
   }
   return "";
 }
@@ -380,7 +380,7 @@ function Rest({ of, all }: { of: Job; all: readonly PlaceRecord[] }) {
         </>
       )}
       <p class="paper-legend">{w.legend}</p>
-      <p class="paper-legend"><b>{w.pages}</b> {words.caution.short} {w.made(new Date().toLocaleDateString("en-GB", { dateStyle: "long" }))}</p>
+      <p class="paper-legend"><b>{w.pages}</b> {words.caution.short} {w.made(new Date().toLocaleDateString(words.tag, { dateStyle: "long" }))}</p>
     </section>
   );
 }

@@ -5,7 +5,7 @@ import { placeKey } from "../job/tree";
 import type { Job, Outcome, Place } from "../job/types";
 import { hrefOf } from "../route";
 import { answer, errorsByPath, job, places } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { nameIn } from "./fields";
 import { withUnit } from "./found";
 import { useReading } from "./hooks";

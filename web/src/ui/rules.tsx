@@ -3,7 +3,7 @@
 import type { Path } from "../job/path";
 import type { Allowance, LoadClass, Profile } from "../job/types";
 import { edit, job, offered } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { ChoiceField, Choosing, nameIn, NumberField, TextField } from "./fields";
 import { Fold } from "./fold";
 import { useReading } from "./hooks";

@@ -5,7 +5,7 @@ import { useEffect } from "preact/hooks";
 import { check, count, deviation, figure, inputs, selfCheck, sound, unsupported, type Checked, type State } from "../evidence";
 import { site } from "../site";
 import { said, tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { Choosing } from "./fields";
 import { Standing } from "./found";
 import { Icon, Mark } from "./marks";
@@ -150,6 +150,7 @@ function Rows({ state }: { state: State }) {
   );
 }
 
+/** What a row says of itself is quoted: it is English in every language. */
 function Held({ one: { row, held }, state }: { one: Checked; state: State }) {
   const { units = {}, documents = {} } = state.evidence?.topics[row.topic] ?? {};
   const editions = Object.entries(documents).filter(([name]) => row.source.includes(name));
@@ -157,16 +158,16 @@ function Held({ one: { row, held }, state }: { one: Checked; state: State }) {
   const allowed = row.abs !== null ? (row.abs === 0 ? w.exact : `±\u202f${figure(row.abs, row.unit)}`) : `±\u202f${percent(row.rel ?? 0)}`;
   return (
     <li class={`held${held.agrees ? "" : " is-off"}`}>
-      <p class="held-ask"><Mark outcome={outcome} size={18} /><span class="out">{held.agrees ? w.agrees : w.doesNot}. </span><b>{row.ask.replace(/-/g, " ")}</b></p>
-      <p class="held-inputs">{inputs(row, units)}</p>
+      <p class="held-ask"><Mark outcome={outcome} size={18} /><span class="out">{held.agrees ? w.agrees : w.doesNot}. </span><b lang="en">{row.ask.replace(/-/g, " ")}</b></p>
+      <p class="held-inputs" lang="en">{inputs(row, units)}</p>
       <dl class="held-figures">
         <div><dt>{w.expected}</dt><dd>{figure(row.expect, row.unit)}</dd></div>
         <div><dt>{w.came}</dt><dd>{held.got === null ? w.noAnswer : figure(held.got, row.unit)}</dd></div>
         {held.off !== null && <div><dt>{w.difference}</dt><dd>{deviation(held.off, row.unit)}{held.share !== null && held.share > 0 && <small> {w.ofTolerance(percent(held.share))}</small>}</dd></div>}
-        <div><dt>{w.within}</dt><dd>{allowed} <small>{row.why}</small></dd></div>
+        <div><dt>{w.within}</dt><dd>{allowed} <small lang="en">{row.why}</small></dd></div>
       </dl>
-      <p class="held-source"><Standing of={row.standing} /> {row.source}{editions.map(([name, edition]) => <small key={name}> {name}: {edition}.</small>)}</p>
-      <p class="held-support">{unsupported(row) ? <b>{w.unsupportedShort}</b> : w.support}: {row.support}</p>
+      <p class="held-source"><Standing of={row.standing} /> <span lang="en">{row.source}{editions.map(([name, edition]) => <small key={name}> {name}: {edition}.</small>)}</span></p>
+      <p class="held-support">{unsupported(row) ? <b>{w.unsupportedShort}</b> : w.support}: <span lang="en">{row.support}</span></p>
     </li>
   );
 }

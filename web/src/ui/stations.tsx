@@ -7,7 +7,7 @@ import type {
 import { lastRead } from "../answers";
 import { job, offered } from "../state";
 import { toldAt, type Station, type Told } from "../tested";
-import { words } from "../words";
+import { words } from "words:page";
 import { fullPath, put, ReadingField, Said, within, type Spot } from "./entry";
 import { ChoiceField, Choosing, fieldId, nameIn, NumberField, StepField, Switch, TextField, type Option } from "./fields";
 import { useReading } from "./hooks";

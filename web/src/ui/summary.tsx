@@ -3,7 +3,7 @@
 import type { Device, Job, Place, Section } from "../job/types";
 import { showNumber } from "../job/number";
 import { job } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { nameIn, shortNameIn } from "./fields";
 import { useReading } from "./hooks";
 
@@ -26,13 +26,13 @@ export function protection(of: Job, place: Place): string {
   const board = place.kind === "board" ? of.boards.find(({ id }) => id === place.id) : undefined;
   const rcd = circuit?.rcd ?? board?.rcd;
   const device = place.kind === "supply" ? of.supply.device : circuit?.device;
-  return join([device && deviceLine(device), rcd && `RCD ${amount(rcd.sensitivity, "mA", -3) ?? ""}`]);
+  return join([device && deviceLine(device), rcd && words.form.rcdOf(amount(rcd.sensitivity, "mA", -3) ?? "")]);
 }
 
 export const line = {
   arrives: ({ supply }: Job) => join([
     amount(supply.u0, "V"), words.supply.phase[supply.phases], nameIn("supply_earthing", supply.earthing),
-    supply.ze === null ? null : `Ze ${amount(supply.ze, "Ω") ?? ""}`,
+    supply.ze === null ? null : words.form.zeOf(amount(supply.ze, "Ω") ?? ""),
   ]),
   fault: ({ supply }: Job) => join([
     amount(supply.fault_level, "kA", 3) ?? words.form.notGiven, nameIn("level_origin", supply.fault_level_from),
@@ -58,7 +58,7 @@ export const line = {
   },
   boardDemand: (id: string) => (job: Job) => {
     const board = job.boards.find((one) => one.id === id);
-    return board ? join([amount(board.demand, "A") ?? words.board.summed, board.rcd && `RCD ${amount(board.rcd.sensitivity, "mA", -3) ?? ""}`]) : "";
+    return board ? join([amount(board.demand, "A") ?? words.board.summed, board.rcd && words.form.rcdOf(amount(board.rcd.sensitivity, "mA", -3) ?? "")]) : "";
   },
   load: (id: string) => (job: Job) => {
     const circuit = job.circuits.find((one) => one.id === id);

@@ -9,7 +9,7 @@ import { startJob } from "../keep/open";
 import * as store from "../keep/store";
 import { goInstead } from "../route";
 import { tell } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 
 const w = words.take;
 

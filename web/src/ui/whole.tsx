@@ -5,7 +5,7 @@ import { before, placeKey, trail, walk } from "../job/tree";
 import type { Finding, Outcome, Place } from "../job/types";
 import { hrefOf } from "../route";
 import { answer, errorsByPath, job, offered } from "../state";
-import { words } from "../words";
+import { words } from "words:page";
 import { Caution, figures, Refused, Tag } from "./found";
 import { useReading } from "./hooks";
 import { goToEntry } from "./jump";

@@ -1,12 +1,31 @@
-// Every word of the page. Another language is another file like this one.
-// Sentences about findings, the names of choices and the sources come from the core.
+// Every word of the page, in English. Another language is one file beside this one: DEVELOPERS.md says how it is begun.
+// What the core says (checks, rules, choices, errors) is English there, and stands in the `core` of another language.
+// Each part goes with the code that shows it, so that the verdict does not wait for all of them.
+
+import type { Outcome, Standing } from "../src/job/types";
+
+type Formula = { symbol: string; name: string; template: string; source: string; standing: Standing };
+
+/** What the document itself says, and the program when it is installed. */
+export const about = {
+  /** As browsers name the language; dates and numbers of the page go by it too. */
+  tag: "en-GB",
+  direction: "ltr" as "ltr" | "rtl",
+  name: "Faultpath",
+  description: "Is this circuit safe to energise? A design check from the supply to the furthest point.",
+  opening: "Faultpath is opening…",
+  noScript: "Faultpath calculates on this device and needs JavaScript for it.",
+};
+
+/** What the core says, each by its English. */
+export const core: Record<string, string> = {};
 
 const n = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
-export const words = {
-  app: "Faultpath",
+export const page = {
+  app: about.name,
+  tag: about.tag,
   skip: "Skip to the verdict",
-  opening: "Faultpath is opening…",
   noCore: "The calculating part did not start. Reload the page; if it stays like this, this browser is too old for it.",
 
   outcome: { pass: "Pass", doubtful: "Doubtful", fail: "Fail", "cannot-say": "Cannot say" },
@@ -373,6 +392,8 @@ export const words = {
     sources: "Sources of the limits",
     rcdType: (kind: string) => `type ${kind}`,
     fromRing: "from the ring",
+    ringEnds: (r1: string, rn: string, r2: string) => `r1 ${r1}, rn ${rn}, r2 ${r2}\u00a0Ω`,
+    raOf: (amount: string) => `RA ${amount}`,
     atSockets: (all: string) => `at the sockets, line to neutral / line to protective conductor: ${all}\u00a0Ω`,
     made: (on: string) => `Made with Faultpath on ${on}.`,
     pages: "It judges what was entered. It has not seen the installation: local rules and a competent, licensed person decide. Prove dead before work.",
@@ -388,6 +409,8 @@ export const words = {
     nothingSmaller: "There is none smaller.",
     nothingLarger: "There is none larger.",
     entries: (count: number) => n(count, "entry to look at", "entries to look at"),
+    rcdOf: (amount: string) => `RCD ${amount}`,
+    zeOf: (amount: string) => `Ze ${amount}`,
     yes: "yes",
     no: "no",
   },
@@ -794,7 +817,7 @@ export const words = {
     save: "Save as a file",
     sendFile: "Send the file",
     notSent: "The file could not be handed to another program. Save it and send it from there.",
-    size: (letters: number, codes: number) => `${letters.toLocaleString("en-GB")} letters long; ${codes === 0 ? "" : codes === 1 ? "it fits one code." : `it takes ${codes} codes, scanned one after the other.`}`,
+    size: (letters: number, codes: number) => `${letters.toLocaleString(about.tag)} letters long; ${codes === 0 ? "" : codes === 1 ? "it fits one code." : `it takes ${codes} codes, scanned one after the other.`}`,
     tooLarge: "Too much for codes that a camera can read. Send the link or the file.",
     tooLargeTry: "Without the readings it may fit.",
     noAddress: "This page was opened as a file, so it has no address that another device could open. Pass the job on as a file.",
@@ -870,3 +893,278 @@ export const words = {
     page: "Something on this page went wrong. The job is kept; reload the page.",
   },
 };
+
+/** The pictures. */
+export const pictures = {
+  drawing: {
+    hint: "From the supply downwards. Every line of it is a way to that place.",
+    table: "The same as a table",
+    place: "Place",
+    fedFrom: "Fed from",
+    gear: "Protected by",
+    verdict: "Verdict",
+    origin: "the distributor",
+    loose: "nothing",
+    legend: "Signs used",
+    signs: {
+      fuse: "fuse", breaker: "circuit-breaker", rcd: "RCD, or the RCD part of an RCBO", three: "three phases", earth: "electrode of its own",
+      sockets: "socket-outlets", lamp: "lighting", motor: "motor", heater: "heating", load: "other load", bus: "busbar of a board",
+    },
+  },
+
+  circuit: {
+    of: "Pictures",
+    judged: "Judged as",
+    none: "This can't be drawn while an entry of the circuit, or of what feeds it, is unreadable.",
+    wait: "Drawing…",
+    back: (name: string) => `Back to ${name}`,
+  },
+
+  curves: {
+    title: "Which device goes first",
+    hint: "Current against time, both in steps of ten. Each band is where a device may disconnect: its left edge is how long it surely holds, its right edge when it has surely disconnected.",
+    picture: "Bands of the devices in series, current against time",
+    current: "current",
+    time: "time",
+    times: { "0.1": "0.1 s", 1: "1 s", 10: "10 s", 60: "1 min", 600: "10 min", 3600: "1 h" } as Record<string, string>,
+    quick: "under 0.1 s: no standard prints a curve",
+    devices: "The devices, from the supply on",
+    device: (letter: string, place: string, device: string, rating: string) => `${letter}: ${place}, ${device}, ${rating}.`,
+    faults: (low: string, high: string) => `Faults behind it: from ${low} (to earth, at the far end, conductors hot) to ${high} (the largest, at its terminals).`,
+    lowOnly: (low: string) => `The least earth fault current behind it is ${low}; the largest current is not known.`,
+    highOnly: (high: string) => `The largest current at its terminals is ${high}; the least earth fault current is not known.`,
+    noFaults: "Fault currents behind it are not known.",
+    noEdge: "No lower edge of its band is published, so how long it surely holds is not known.",
+    faultsShort: (letter: string) => `Faults behind ${letter}`,
+    orders: "Is it selective?",
+    pair: (below: string, above: string) => `${below} before ${above}`,
+    over: (below: string, above: string) => `${below} and ${above}: the one behind should go first.`,
+    order: {
+      "load-side-first": (below: string) => `${below} surely goes first`,
+      either: () => "either may go first: the bands overlap",
+      "supply-side-first": (_: string, above: string) => `${above} surely goes first: not selective`,
+      "too-quick": () => "not decided here: both may act under 0.1 s, and only the makers' tables of energies tell",
+      "no-lower-edge": (_: string, above: string) => `not decided here: how long ${above} holds is not published`,
+      "not-certain": (below: string) => `it is not certain that ${below} disconnects at all`,
+    },
+    orderShort: {
+      "load-side-first": "first", either: "either", "supply-side-first": "not selective", "too-quick": "not known", "no-lower-edge": "not known", "not-certain": "not certain",
+    },
+    stretch: (from: string, to: string, said: string) => `From ${from} to ${to}: ${said}.`,
+    verdictSure: "Selective by the bands for every fault behind it.",
+    verdictPart: (to: string) => `Selective by the bands for faults up to ${to}; above that they do not show it.`,
+    verdictNo: "The bands do not show it to be selective.",
+    atLow: (low: string, said: string) => `At the least earth fault current, ${low}: ${said}.`,
+    atHigh: (high: string, said: string) => `At the largest current, ${high}: ${said}.`,
+    unknownTop: "The largest fault current is not known; looked at as far as the bands go.",
+    rcds: "RCDs in series",
+    rcdWaits: (above: string, below: string) => `${above} lets ${below} go first: type S and at least three times the IΔn (from memory).`,
+    rcdTogether: (above: string, below: string) => `${above} may trip together with ${below} or before it.`,
+    single: "There is one device only, so nothing to go before it.",
+    basis: "By the edges of each standard, from memory where its print was not read. Only the bands are compared: not the energies, and not a fuse that is already hot.",
+  },
+
+  drop: {
+    title: "Volt drop along the way",
+    hint: "How far the voltage has sunk, from the origin to the furthest point. Conductors at full temperature.",
+    picture: "Volt drop against length, from the origin",
+    limit: (volts: string, share: string) => `limit ${volts}, ${share}`,
+    limitIs: (volts: string, share: string) => `The limit is ${volts}, ${share}`,
+    noLimit: "A line to a board has no limit of its own: its drop counts in every circuit behind it.",
+    total: (drop: string, share: string) => `At the furthest point ${drop}, ${share} of U0.`,
+    other: (drop: string) => `The check goes by the temperature of the load and has ${drop}.`,
+    spur: "spur",
+    ring: "The ring comes back to the board, so the drop does too.",
+    line: "Where a place is on another line than the one that has most, its drop begins lower than the line up to its board ends.",
+    table: "The same as a table",
+    place: "From the board on, through",
+    length: "Length",
+    begin: "Drop at its start",
+    end: "Drop at its furthest point",
+    missing: "The drop can't be said: a load, a length or what is upstream is not known.",
+  },
+
+  map: {
+    title: "Size and length",
+    hint: (section: number) => `What would come out with other line conductors, and with another length of section ${section}. All else stays as it is. Each field is judged by the same checks as the circuit itself.`,
+    picture: "Outcome and governing check by size and length",
+    present: (csa: string, length: string) => `The ring stands at what there is now: ${csa}, ${length}.`,
+    legend: "What governs",
+    passes: "pass; this check has least to spare",
+    fails: "this check fails",
+    doubtful: "doubtful by this check",
+    "cannot-say": "this check cannot be judged",
+    notMade: "not made",
+    upTo: (to: string, what: string) => `to ${to}: ${what}`,
+    row: (csa: string, parts: string) => `${csa}: ${parts}.`,
+    said: { pass: (check: string) => `passes, ${check} governs`, fail: (check: string) => `fails by ${check}`, doubtful: (check: string) => `doubtful by ${check}`, "cannot-say": (check: string) => `cannot say by ${check}` } as Record<Outcome, (check: string) => string>,
+    at: (check: string, place: string) => `${check} at ${place}`,
+    words: "The same in words",
+    tried: (step: string) => `Tried in steps of ${step}; between two of them nothing was tried.`,
+    none: "Its sections are of different metals, so no one size can be tried for all.",
+    metres: "m",
+  },
+};
+
+/** For a class. */
+export const lesson = {
+  title: "For a class",
+  hint: "Exercises with the answers hidden. The same seed makes the same set on every device; nothing is sent anywhere.",
+
+  make: {
+    title: "Make a set",
+    kinds: "What to practise",
+    seed: "Seed",
+    seedHint: "Any whole number. Another seed makes other numbers.",
+    another: "Another seed",
+    count: "How many exercises",
+    numbers: "Numbers",
+    same: "The same for all",
+    each: "Each learner has their own",
+    open: "Open the exercises",
+    sheet: "Answer sheet",
+    link: "Copy the link",
+    copied: "The link is copied. It holds all of the set.",
+    notCopied: "The link could not be copied. It is the address of the exercises.",
+    file: "Save as a file",
+    openFile: "Open a set from a file",
+    notSet: "This file is not a set of exercises. Nothing was changed.",
+    nothing: "Choose at least one kind.",
+  },
+
+  learner: {
+    title: "Who are you?",
+    label: "Your number in the class",
+    hint: "It decides your numbers. Ask your trainer.",
+    begin: "Begin",
+    other: "Another number",
+    is: (number: number) => `Learner ${number}`,
+  },
+
+  set: {
+    title: "Exercises",
+    done: (right: number, all: number) => `${right} of ${all} right.`,
+    number: (number: number) => `Exercise ${number}`,
+    given: "Given",
+    answer: "Your answer",
+    check: "Check it",
+    again: (tries: number) => (tries === 1 ? "1 try" : `${tries} tries`),
+    show: "Show the working",
+    hide: "Hide the working",
+    results: "Your results",
+    csv: "Save as a table (CSV)",
+    json: "Save as data (JSON)",
+    reset: "Begin again",
+    resetDone: "Your entries of this set are gone.",
+    kept: "Your entries are kept on this device until you begin again.",
+    back: "Make another set",
+    noSet: "This is no set of exercises: the link is not whole.",
+    notNumber: "This is not a number.",
+  },
+
+  told: {
+    right: "Right.",
+    rounded: "Right but for rounding: keep three figures, and round only at the end.",
+    wrong: "Not right, and by none of the usual slips. Look at each step again.",
+    slip: "Not right. It looks as if ",
+    or: ", or ",
+  },
+
+  sheet: {
+    title: "Answer sheet",
+    about: (seed: number, count: number) => `Seed ${seed}, ${count} exercises.`,
+    learners: "Learners, up to number",
+    answer: "Answer",
+    exercise: "Exercise",
+    slips: "What a slip comes to",
+    print: "Print",
+    private: "For the trainer. Whoever has the link to the set can open this sheet too: it is no examination.",
+  },
+
+  columns: ["exercise", "kind", "learner", "tries", "result", "entries"],
+
+  kinds: {
+    "r1r2": { name: "R1 + R2 of a radial circuit", ask: "What should R1 + R2 read at 20 °C?" },
+    "ring-r1r2": { name: "R1 + R2 of a ring", ask: "What should R1 + R2 be at 20 °C, at the middle of the ring, its ends joined crosswise?" },
+    "zs": { name: "Zs from Ze and R1 + R2", ask: "What is Zs with the conductors at their temperature in service?" },
+    "max-zs": { name: "Largest Zs", ask: "What is the largest Zs with which it disconnects in time?" },
+    "fault-current": { name: "Earth fault current", ask: "What is the smallest earth fault current?" },
+    "drop-radial": { name: "Volt drop, load at the end", ask: "What is the volt drop at the end?" },
+    "drop-spread": { name: "Volt drop, spread load", ask: "The load is taken off at equal points, evenly along the run. What is the volt drop at the last?" },
+    "drop-ring": { name: "Volt drop of a ring", ask: "All of the load is at the middle of the ring. What is the volt drop there?" },
+    "adiabatic": { name: "Adiabatic equation", ask: "What is the least size of the protective conductor by the adiabatic equation?" },
+    "capacity": { name: "Capacity as installed", ask: "What is Iz?" },
+    "tabulated": { name: "Tabulated capacity needed", ask: "What It must the cable have at least?" },
+    "design-current": { name: "Design current", ask: "What is the design current of this single-phase load?" },
+    "touch-voltage": { name: "RA · IΔn", ask: "What voltage may stand on exposed metal?" },
+  } as Record<string, { name: string; ask: string }>,
+
+  given: {
+    "line": "Line conductor", "protective": "Protective conductor", "line-per-km": "r of the line conductor, 20 °C", "protective-per-km": "r of the protective conductor, 20 °C",
+    "length": "Length", "ring-length": "Length of the whole ring", "ze": "Ze", "r1r2": "R1 + R2, read at 20 °C", "service": "Conductors in service at", "factor": "Factor from 20 °C to that",
+    "u0": "U0", "cmin": "cmin", "rating": "In", "time": "Time", "ia": "Ia for that time", "zs": "Zs", "ib": "Ib", "millivolts": "Volt drop, line and neutral (mV for each A and m)",
+    "points": "Equal points, the last at the end", "if": "Earth fault current", "k": "k", "it": "It", "ca": "Ca", "cg": "Cg", "power": "Power", "power-factor": "Power factor", "ra": "RA", "residual": "IΔn",
+  } as Record<string, string>,
+
+  slips: {
+    "thousand": "the unit went wrong: thousandths (mV, mΩ, mA, ms) were taken for whole ones",
+    "thousandth": "the unit went wrong: thousands (kA) were given for whole ones",
+    "hot": "the hot resistance was taken where that at 20 °C is asked",
+    "cold": "the cold resistance was taken where the hot one is asked",
+    "no-cmin": "cmin was left out",
+    "line-to-line": "the voltage between lines (400 V) was taken in place of that to earth or neutral",
+    "line-only": "only R1 was counted: R2 is missing",
+    "twice": "there and back was counted twice: the figures have both conductors already",
+    "one-way": "only one of the two conductors was counted",
+    "not-quartered": "the ring was not quartered",
+    "halved": "the ring was halved, not quartered",
+    "no-ze": "Ze was left out",
+    "hot-ze": "Ze was multiplied by the factor too: it is only for the conductors of the circuit",
+    "rating": "In was taken in place of the current that disconnects in time",
+    "at-end": "all of the load was taken at the far end",
+    "mean": "half was taken, which is for a load spread without end, not for single points",
+    "no-root": "the square root was left out",
+    "no-square": "the current was not squared",
+    "no-time": "the time was left out",
+    "no-ca": "Ca was left out",
+    "no-cg": "Cg was left out",
+    "divided": "the factors divided where they multiply",
+    "multiplied": "the factors multiplied where they divide",
+    "no-power-factor": "the power factor was left out",
+    "times-power-factor": "the power factor multiplied where it divides",
+    "five-times": "five times IΔn was taken: that is a current for testing",
+  } as Record<string, string>,
+
+  /** Of steps that stand in no check as they do here; the others have the core's own words. */
+  formulas: {
+    "cold": { symbol: "R", name: "a conductor at 20 °C", template: "{0:r20} · {1:L} / 1000", source: "r20: IEC 60228, read at second hand", standing: "published" },
+    "sum": { symbol: "R1 + R2", name: "there and back", template: "{0:R1} + {1:R2}", source: "in series", standing: "own" },
+    "quarter": { symbol: "R1 + R2", name: "at the middle of the ring", template: "({0:r1} + {1:r2}) / 4", source: "two halves in parallel", standing: "own" },
+    "hot": { symbol: "R1 + R2", name: "hot", template: "{0:F} · {1:R1 + R2}", source: "F = 1 + 0.004 · (θ − 20), or the exact law where that is more: BS 7671, from memory", standing: "from memory" },
+    "loop": { symbol: "Zs", name: "earth fault loop", template: "{0:Ze} + {1:R1 + R2, hot}", source: "sum of magnitudes: never below the true one", standing: "own" },
+    "table": { symbol: "ΔU", name: "drop with the load at the end", template: "{0:mV} · {1:Ib} · {2:L} / 1000", source: "BS 7671 Appendix 4, section 6", standing: "from memory" },
+    "spread": { symbol: "share", name: "of the load, on the average of the way", template: "({0:n} + 1) / (2 · {0:n})", source: "mean of the currents between the points", standing: "own" },
+    "spread-drop": { symbol: "ΔU", name: "drop at the last point", template: "{0:share} · {1:ΔU, all at the end}", source: "each point's drop added up", standing: "own" },
+    "ring-drop": { symbol: "ΔU", name: "drop at the middle of the ring", template: "{0:ΔU of the whole loop} / 4", source: "half of the load through half of the loop", standing: "own" },
+    "size": { symbol: "S", name: "size needed", template: "√({0:I}² · {1:t}) / {2:k}", source: "BS 7671 543.1.3; IEC 60364-5-54 543.1.2", standing: "from memory" },
+    "capacity": { symbol: "Iz", name: "capacity as installed", template: "{0:It} · {1:Ca} · {2:Cg}", source: "BS 7671 Appendix 4, section 5", standing: "from memory" },
+    "tabulated": { symbol: "It", name: "tabulated capacity needed", template: "{0:In} / ({1:Ca} · {2:Cg})", source: "BS 7671 Appendix 4, section 5", standing: "from memory" },
+    "power": { symbol: "Ib", name: "design current", template: "{0:P} / ({1:U0} · {2:cosφ})", source: "definition of power", standing: "own" },
+    "touch": { symbol: "U", name: "voltage that may stand on metal", template: "{0:RA} · {1:IΔn}", source: "BS 7671 411.5.3; IEC 60364-4-41 411.5.3", standing: "from memory" },
+  } as Record<string, Formula>,
+};
+
+/** The columns of the record as a table. Without signs that old programs read wrongly. */
+export const table = [
+  "board", "number", "circuit", "use", "phase", "shape",
+  "device", "rated current (A)", "breaking capacity (A)", "RCD rated residual current (mA)", "RCD type", "RCD delay",
+  "line conductor (mm2)", "neutral conductor (mm2)", "protective conductor (mm2)", "protective conductor kind", "conductor", "insulation", "construction", "length (m)", "method",
+  "design current (A)", "capacity as installed (A)", "Zs hot, designed (ohm)", "largest Zs hot (ohm)", "largest prospective current (A)", "drop (%)", "design",
+  "R1+R2 (ohm)", "R1+R2 at most (ohm)", "R1+R2 outcome", "R2 (ohm)", "R2 at most (ohm)", "R2 outcome", "armour (ohm)", "armour outcome",
+  "ring r1 (ohm)", "ring rn (ohm)", "ring r2 (ohm)", "ring sockets line-neutral (ohm)", "ring sockets line-protective (ohm)", "ring found", "ring outcome",
+  "insulation (Mohm)", "insulation test voltage (V)", "insulation at least (Mohm)", "insulation outcome",
+  "polarity", "polarity outcome", "Zs (ohm)", "Zs at most (ohm)", "Zs outcome",
+  ...["0.5", "1", "2", "5"].flatMap((times) => [`RCD time at ${times} IDn (ms)`, `RCD time at ${times} IDn at most (ms)`, `RCD time at ${times} IDn outcome`]),
+  "RCD operating current (mA)", "RCD operating current outcome", "phase sequence", "phase sequence outcome", "volt drop measured (V)", "volt drop outcome",
+  "tests not made", "may be energised", "what stops it", "energised",
+];
