@@ -891,7 +891,13 @@ describe("offline", () => {
       await page.evaluate(() => (window.before = true));
       const worker = await readFile(join(folder, "sw.js"), "utf8");
       await writeFile(join(folder, "sw.js"), `${worker}\n// newer`);
-      await page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+      // Taken up again after a while, the page looks for it by itself.
+      await page.evaluate(() => {
+        const real = Date.now;
+        Date.now = () => real() + 2 * 60 * 60 * 1000;
+        document.dispatchEvent(new Event("visibilitychange"));
+        Date.now = real;
+      });
       await page.locator(".notice").filter({ hasText: "newer version" }).waitFor();
       assert.equal(await page.evaluate(() => window.before), true);
       // Another tab goes on with what it has, and an edit in it counts.

@@ -102,7 +102,7 @@ for (const [size, viewport] of Object.entries(sizes)) {
       page.on("console", (message) => message.type() === "error" && console.log(file, message.text()));
       await page.goto(site.url + hash);
       await page.waitForSelector(".bar");
-      page.setDefaultTimeout(3000);
+      page.setDefaultTimeout(20_000);
       try {
         for (const step of steps) await step(page);
       } catch (reason) {

@@ -108,6 +108,23 @@ export const views = {
     await page.evaluate(() => (location.hash = "#/take/q1ZKVLJSKk9MLElMTVGyMtRRKkstKs7Mz1OyUjJUqgUA"));
     await page.locator("[role=alert]").waitFor();
   },
+  taking: async (page) => {
+    await page.evaluate(() => (location.hash = "#/pass"));
+    await page.getByText(/letters long/).waitFor();
+    await page.evaluate(() => (navigator.clipboard.writeText = async (text) => { window.copied = text; }));
+    await press(page, "Copy the link");
+    await page.waitForFunction(() => window.copied);
+    await page.evaluate(() => (location.href = window.copied));
+    await page.locator(".came").waitFor();
+  },
+  part: async (page) => {
+    await page.evaluate(() => (location.hash = "#/part/x/2/3/abc"));
+    await page.getByText(/Scan next/).waitFor();
+  },
+  learner: async (page) => {
+    await page.evaluate(() => (location.hash = "#/lesson/4711/max-zs.drop-spread/2/each"));
+    await page.locator("#lesson-learner").waitFor();
+  },
   jobs: async (page) => {
     await page.evaluate(() => (location.hash = "#/jobs"));
     await press(page, "Start from the example");

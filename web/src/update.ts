@@ -6,6 +6,9 @@ import { save } from "./keep/open";
 const waiting = signal<ServiceWorker | null>(null);
 export const newer = waiting;
 
+/** Milliseconds between two looks for a newer version. */
+const patience = 60 * 60 * 1000;
+
 export function keepOffline(): void {
   if (!("serviceWorker" in navigator) || import.meta.env.MODE !== "production") return;
   void navigator.serviceWorker
@@ -16,6 +19,14 @@ export function keepOffline(): void {
         if (registration.waiting && navigator.serviceWorker.controller) waiting.value = registration.waiting;
       };
       look();
+      // An installed page may lie open for weeks, and nothing asks for it anew: it looks when it is taken up again.
+      let last = Date.now();
+      document.addEventListener("visibilitychange", () => {
+        if (document.visibilityState === "hidden" || Date.now() - last < patience) return;
+        last = Date.now();
+        // Without the network it is asked another time.
+        registration.update().catch(() => undefined);
+      });
       registration.addEventListener("updatefound", () => {
         registration.installing?.addEventListener("statechange", look);
       });

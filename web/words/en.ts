@@ -793,7 +793,7 @@ export const page = {
       passing: "When the device runs short of room, the browser may clear it.",
       ask: "Ask the browser to keep it",
       one: "Faultpath in one file",
-      oneHint: "One file with everything in it. It opens from a disk or an attachment, without a network.",
+      oneHint: "One file with everything in it. It opens from a disk or an attachment, without a network; only fetching it needs one.",
       refused: "The browser has not agreed. It often does once the page is installed or used more.",
     },
   },

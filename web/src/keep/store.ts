@@ -130,12 +130,12 @@ export async function write(what: Writing): Promise<Head> {
   }
   const head = headOf(what, before);
   const steps = tx.objectStore("steps");
-  const asked: Promise<unknown>[] = [tx.done, tx.objectStore("heads").put(head), tx.objectStore("bodies").put(job, id)];
+  const asked: Promise<unknown>[] = [tx.objectStore("heads").put(head), tx.objectStore("bodies").put(job, id)];
   for (const [at, step] of left) asked.push(steps.put(step, [id, at]));
   asked.push(steps.delete(within(id, last + 1)), steps.delete(within(id, Number.NEGATIVE_INFINITY, position - mostSteps)));
   // Without waiting: a page that goes now has still handed it over.
   tx.commit();
-  await settled(asked);
+  await settled(tx.done, asked);
   return head;
 }
 
@@ -144,13 +144,14 @@ export async function writeUnread(id: string, name: string, body: unknown): Prom
   const db = await database();
   const tx = db.transaction(["heads", "bodies"], "readwrite");
   const head: Head = { id, revision: 1, name, text: name.toLowerCase(), circuits: 0, changed: Date.now(), archived: false, removed: null, position: 0 };
-  await settled([tx.objectStore("heads").put(head), tx.objectStore("bodies").put(body, id), tx.done]);
+  await settled(tx.done, [tx.objectStore("heads").put(head), tx.objectStore("bodies").put(body, id)]);
 }
 
-/** Waits for all, so that no refusal is left unheard; the first is told. */
-async function settled(asked: Promise<unknown>[]): Promise<void> {
-  const failed = (await Promise.allSettled(asked)).find((one) => one.status === "rejected");
-  if (failed) throw failed.reason;
+/** Waits for the end of the transaction and for nothing else: where a device has no room, some requests of it never hear of that. */
+async function settled(done: Promise<void>, asked: readonly Promise<unknown>[]): Promise<void> {
+  // Why they fail the transaction says.
+  for (const one of asked) one.catch(() => undefined);
+  await done;
 }
 
 /** Puts away, takes back, deletes: what says nothing of the job itself. */
@@ -158,19 +159,19 @@ export async function mark(id: string, marks: Partial<Pick<Head, "archived" | "r
   const db = await database();
   const tx = db.transaction("heads", "readwrite");
   const head = await tx.store.get(id);
-  await settled([...(head ? [tx.store.put({ ...head, ...marks })] : []), tx.done]);
+  await settled(tx.done, head ? [tx.store.put({ ...head, ...marks })] : []);
 }
 
 /** What was deleted more than a day ago goes for good. */
 export async function clear(): Promise<void> {
   const db = await database();
   const tx = db.transaction(["heads", "bodies", "steps"], "readwrite");
-  const asked: Promise<unknown>[] = [tx.done];
+  const asked: Promise<unknown>[] = [];
   for (const { id, removed } of await tx.objectStore("heads").getAll()) {
     if (typeof removed !== "number" || Date.now() - removed < day) continue;
     asked.push(tx.objectStore("heads").delete(id), tx.objectStore("bodies").delete(id), tx.objectStore("steps").delete(within(id)));
   }
-  await settled(asked);
+  await settled(tx.done, asked);
 }
 
 // Small things beside the jobs: which one was open, parts of a job on their way.
