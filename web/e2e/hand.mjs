@@ -151,11 +151,13 @@ describe("entries", () => {
   it("bring up the keypad with a decimal point, with the unit beside it", async () => {
     const page = await visit({ hash: "#/circuit/lawn" });
     await unfold(page, "Name and load", "What protects it", /^Section 2/, "Cable", "Where it lies");
-    const inputs = await page.locator(".entry input[type=text]").evaluateAll((all) => all.filter((one) => /\.(length|current|breaking|ambient|operating_limit|grouped)$/.test(one.id)).map(({ id, inputMode, nextElementSibling }) => [id, inputMode, nextElementSibling?.textContent ?? ""]));
+    const inputs = await page.locator(".entry input[type=text]").evaluateAll((all) => all.filter((one) => /\.(length|current|breaking|ambient|operating_limit|grouped)$/.test(one.id)).map((one) => [one.id, one.inputMode, one.nextElementSibling?.textContent ?? "", one.getAttribute("aria-describedby")?.split(" ").map((id) => document.getElementById(id)?.textContent ?? id)]));
     assert.ok(inputs.length >= 3, String(inputs));
-    for (const [id, mode, unit] of inputs) {
+    for (const [id, mode, unit, heard] of inputs) {
       assert.equal(mode, "decimal", id);
-      if (!id.endsWith("grouped")) assert.match(unit, /^(m|A|kA|°C)$/, id);
+      if (id.endsWith("grouped")) continue;
+      assert.match(unit, /^(m|A|kA|°C)$/, id);
+      assert.ok(heard.includes(unit), `${id}: ${heard}`);
     }
     await leave(page);
   });
@@ -181,6 +183,18 @@ describe("entries", () => {
 });
 
 describe("installed", () => {
+  it("opens a file that the device opens with it", async () => {
+    // As a browser hands it over: nothing here can double-click one.
+    const page = await visit();
+    await page.addInitScript((job) => {
+      const file = new File([JSON.stringify({ ...job, name: "Opened with it" })], "x.json");
+      Object.defineProperty(window, "launchQueue", { value: { setConsumer: (take) => take({ files: [{ getFile: async () => file }] }) } });
+    }, example);
+    await page.reload();
+    await eventually(() => page.locator("h1").innerText(), "Opened with it");
+    await leave(page);
+  });
+
   it("has what a browser asks of a page before it installs it, a phone's own marks too", async () => {
     const page = await visit({ worker: true });
     await page.evaluate(() => navigator.serviceWorker.ready);

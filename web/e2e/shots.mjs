@@ -1,8 +1,11 @@
-// Pictures of every view, for looking at: web/shots (not kept). Optional words choose some: node e2e/shots.mjs phone dark
+// Pictures of every view, for looking at: web/shots (not kept), and what comes out of a printer, page by page where
+// pdftoppm is there. Optional words choose some: node e2e/shots.mjs phone dark
+import { spawnSync } from "node:child_process";
 import { mkdir } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { openBrowser } from "./browser.mjs";
 import { serve } from "./serve.mjs";
+import { views as others } from "./views.mjs";
 
 const folder = fileURLToPath(new URL("../shots/", import.meta.url));
 await mkdir(folder, { recursive: true });
@@ -90,7 +93,14 @@ const views = {
   record: ["#/circuit/warm/meter", readWarm, async (page) => page.evaluate(() => (location.hash = "#/record"))],
   rules: ["#/rules"],
   selfcheck: ["#/self-check", (page) => page.locator(".held-topics").waitFor()],
+  learner: ["#/", others.learner],
+  taking: ["#/", others.taking],
+  part: ["#/", others.part],
+  sun: ["#/job", (page) => page.locator("#theme").selectOption("sun"), (page) => page.evaluate(() => (location.hash = "#/circuit/lawn"))],
+  contrast: ["#/job", (page) => page.locator("#theme").selectOption("contrast"), (page) => page.evaluate(() => (location.hash = "#/circuit/lawn"))],
+  large: ["#/circuit/lawn", (page) => page.evaluate(() => (document.documentElement.style.fontSize = "200%")), pick("Name and load")],
 };
+const papers = ["whole", "circuit", "record", "drawing", "pictures", "answersheet", "glance", "selfcheck"];
 
 for (const [size, viewport] of Object.entries(sizes)) {
   for (const scheme of ["light", "dark"]) {
@@ -102,7 +112,7 @@ for (const [size, viewport] of Object.entries(sizes)) {
       page.on("console", (message) => message.type() === "error" && console.log(file, message.text()));
       await page.goto(site.url + hash);
       await page.waitForSelector(".bar");
-      page.setDefaultTimeout(20_000);
+      page.setDefaultTimeout(60_000);
       try {
         for (const step of steps) await step(page);
       } catch (reason) {
@@ -120,6 +130,18 @@ for (const [size, viewport] of Object.entries(sizes)) {
       await page.close();
     }
   }
+}
+for (const name of papers) {
+  if (!wanted.every((word) => `paper-${name}`.includes(word))) continue;
+  const [hash, ...steps] = views[name];
+  const page = await browser.newPage({ viewport: sizes.desktop, colorScheme: "dark", reducedMotion: "reduce", serviceWorkers: "block" });
+  await page.goto(site.url + hash);
+  await page.waitForSelector(".bar");
+  for (const step of steps) await step(page);
+  const file = `${folder}paper-${name}`;
+  await page.pdf({ path: `${file}.pdf`, preferCSSPageSize: true, printBackground: false });
+  spawnSync("pdftoppm", ["-r", "60", "-png", "-l", "6", `${file}.pdf`, file]);
+  await page.close();
 }
 await browser.close();
 await site.stop();

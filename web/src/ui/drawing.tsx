@@ -32,6 +32,9 @@ function label(place: Place): Label {
   };
 }
 
+/** What an A4 sheet between its margins is wide, in the same units. */
+const paper = 640;
+
 /** Width in units of text, so that larger text makes a narrower drawing and not a smaller one. */
 export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Signal<number> } {
   const ref = useRef<HTMLDivElement>(null);
@@ -46,7 +49,15 @@ export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Sign
     measure();
     const watch = new ResizeObserver(measure);
     watch.observe(box);
-    return () => watch.disconnect();
+    // On paper text keeps its size too: a wide screen's drawing would be shrunk to the sheet.
+    const toPaper = () => (width.value = Math.min(width.value, paper));
+    addEventListener("beforeprint", toPaper);
+    addEventListener("afterprint", measure);
+    return () => {
+      watch.disconnect();
+      removeEventListener("beforeprint", toPaper);
+      removeEventListener("afterprint", measure);
+    };
   }, []);
   return { ref, width };
 }

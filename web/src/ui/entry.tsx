@@ -75,13 +75,13 @@ export function ReadingField({ label, spot, unit, shift = 0, beyond = "over", sm
         <div class="entry reading-entry">
           {above && <span class="reading-over" aria-hidden="true">&gt;</span>}
           <input id={id} type="text" inputMode="decimal" autocomplete="off" enterkeyhint="done" value={shown}
-            aria-invalid={error === null ? undefined : true} aria-describedby={error === null ? undefined : `${id}-error`}
+            aria-invalid={error === null ? undefined : true} aria-describedby={error === null ? `${id}-unit` : `${id}-unit ${id}-error`}
             onInput={(event) => {
               performance.mark("edit");
               typed.value = event.currentTarget.value;
               set(meant(event.currentTarget.value), above);
             }} />
-          <span class="unit">{unit}</span>
+          <span class="unit" id={`${id}-unit`} aria-hidden="true">{unit}</span>
         </div>
         {beyond !== null && (
           <button type="button" class="beyond" aria-pressed={above} aria-label={beyond === "over" ? w.overFull(label) : w.noTripFull(label)}

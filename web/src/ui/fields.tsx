@@ -15,8 +15,8 @@ export function fieldId(path: Path): string {
   return `f-${pathText(path)}`;
 }
 
-function describedBy(id: string, error: string | null, hint: string | undefined): string | undefined {
-  const ids = [hint === undefined ? null : `${id}-hint`, error === null ? null : `${id}-error`].filter((one) => one !== null);
+function describedBy(id: string, error: string | null, hint: string | undefined, unit?: string): string | undefined {
+  const ids = [unit === undefined ? null : `${id}-unit`, hint === undefined ? null : `${id}-hint`, error === null ? null : `${id}-error`].filter((one) => one !== null);
   return ids.length > 0 ? ids.join(" ") : undefined;
 }
 
@@ -62,14 +62,14 @@ export function NumberField({ label, path, hint, unit, shift = 0, open = false, 
           value={shown}
           placeholder={open ? words.form.notGiven : undefined}
           aria-invalid={error === null ? undefined : true}
-          aria-describedby={describedBy(id, error, hint)}
+          aria-describedby={describedBy(id, error, hint, unit)}
           onInput={(event) => {
             performance.mark("edit");
             typed.value = event.currentTarget.value;
             edit(path, meant(event.currentTarget.value));
           }}
         />
-        {unit !== undefined && <span class="unit" aria-hidden="true">{unit}</span>}
+        {unit !== undefined && <span class="unit" id={`${id}-unit`} aria-hidden="true">{unit}</span>}
       </div>
       <Notes id={id} error={error} hint={hint} />
     </div>

@@ -290,8 +290,8 @@ function Exercise({ question, number, lesson, learner, tries, onTry }: {
           <label for={id}>{question.ask}</label>
           <div class="entry">
             <input id={id} type="text" inputMode="decimal" autocomplete="off" enterkeyhint="done" value={text.value} aria-invalid={wrong.value ? true : undefined}
-              aria-describedby={`${id}-told`} onInput={(event) => (text.value = event.currentTarget.value)} />
-            <span class="unit">{question.unit}</span>
+              aria-describedby={`${id}-unit ${id}-told`} onInput={(event) => (text.value = event.currentTarget.value)} />
+            <span class="unit" id={`${id}-unit`} aria-hidden="true">{question.unit}</span>
           </div>
         </div>
         <p class="acts">
