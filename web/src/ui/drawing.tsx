@@ -32,8 +32,9 @@ function label(place: Place): Label {
   };
 }
 
-/** What an A4 sheet between its margins is wide, in the same units. */
+/** What an A4 sheet between its margins is wide, in units of text, and the least that a picture is drawn in. */
 const paper = 640;
+const narrowest = 100;
 
 /** Width in units of text, so that larger text makes a narrower drawing and not a smaller one. */
 export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Signal<number> } {
@@ -44,7 +45,9 @@ export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Sign
     if (!box) return undefined;
     const measure = () => {
       const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-      width.value = Math.floor((box.clientWidth / rem) * 16);
+      const units = Math.floor((box.clientWidth / rem) * 16);
+      // While the page is laid out a box may be next to nothing: no picture is drawn into that.
+      width.value = units < narrowest ? 0 : units;
     };
     measure();
     const watch = new ResizeObserver(measure);
