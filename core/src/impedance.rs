@@ -19,7 +19,7 @@ impl Z {
     #[must_use]
     pub fn magnitude(self) -> f32 {
         if self.x == 0.0 {
-            return self.r;
+            return self.r.abs();
         }
         sqrtf(self.r * self.r + self.x * self.x)
     }
@@ -119,6 +119,48 @@ impl External {
                 let as_r = Z { r: m + z.r, x: z.x }.magnitude();
                 let as_x = Z { r: z.r, x: m + z.x }.magnitude();
                 as_r.min(as_x)
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Also of a phasor that points backwards, as sums of loads on the other two lines do.
+    #[test]
+    fn a_magnitude_is_never_below_zero() {
+        for (r, x, magnitude) in [
+            (-3.0, 0.0, 3.0),
+            (3.0, -0.0, 3.0),
+            (0.0, -4.0, 4.0),
+            (-3.0, -4.0, 5.0),
+        ] {
+            assert_eq!(Z { r, x }.magnitude(), magnitude);
+        }
+    }
+
+    /// Whatever the angle of the outside part, the sum lies between what is said where it is not known.
+    #[test]
+    fn an_angle_that_is_not_known_is_taken_at_its_worse_end() {
+        for (r, x) in [(2.0, 1.0), (1.0, 2.0), (0.5, 0.0), (0.0, 0.5), (3.0, 3.0)] {
+            for magnitude in [0.1, 1.0, 5.0] {
+                let z = Z { r, x };
+                let of = |x_over_r| External {
+                    magnitude,
+                    x_over_r,
+                };
+                let (least, most) = (of(None).smallest_with(z), of(None).largest_with(z));
+                let mut smallest = f32::INFINITY;
+                for q in (0..2000i16).map(|k| 1.02f32.powi(k.into()) - 1.0) {
+                    let sum = of(Some(q)).largest_with(z);
+                    assert_eq!(sum, of(Some(q)).smallest_with(z));
+                    assert!(sum >= 0.999_999 * least && sum <= 1.000_001 * most);
+                    smallest = smallest.min(sum);
+                }
+                // And it is not lower than it need be: all resistance or all reactance is an angle too.
+                assert!(smallest <= 1.000_1 * least, "{smallest} {least}");
             }
         }
     }
