@@ -1228,3 +1228,6 @@ mod tests {
         assert_eq!(report.outcome, Outcome::Pass);
     }
 }
+
+#[cfg(test)]
+mod walk;

@@ -46,6 +46,8 @@ pub mod earthing;
 pub mod error;
 pub mod evidence;
 pub mod facts;
+#[cfg(test)]
+mod fixture;
 pub mod impedance;
 #[cfg(feature = "lesson")]
 pub mod lesson;

@@ -518,3 +518,6 @@ impl<const B: usize, const C: usize> Installation<B, C> {
         false
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -390,3 +390,6 @@ impl Profile {
         Ohms::raw(self.source_electrode)
     }
 }
+
+#[cfg(test)]
+mod tests;

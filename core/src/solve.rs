@@ -443,3 +443,6 @@ pub fn changes<const B: usize, const C: usize>(
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -267,3 +267,6 @@ impl Source {
         Some(largest)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,47 +3,26 @@ use super::lost_neutral::*;
 use super::options::*;
 use super::situations::{Situation, Stance, raised};
 use super::{Formula, Worked, options};
-use crate::cable::{Arrangement, Construction, Laying, Method};
+use crate::cable::Construction;
 use crate::conductor::{Insulation, Material};
-use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
+use crate::device::{Curve, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
+use crate::fixture::{
+    amps, board, breaker, circuit, house, m, mm2, near, ohms, ratio, rcd, section, step, volts,
+};
 use crate::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Enclosure, Installation, Load, Part,
-    Phase, Protective, Section, Shape, Use,
+    BoardEarthing, BoardId, CircuitId, Demand, Enclosure, Installation, Phase, Protective, Steel,
+    Use,
 };
-use crate::profile::{LoadClass, Profile};
-use crate::quantity::{Amps, Celsius, Metres, OhmMetres, Ohms, Ratio, SquareMm, Volts};
+use crate::quantity::{Amps, Metres, OhmMetres, Ohms, OhmsPerKm, Ratio, SquareMm, Volts};
 use crate::supply::{
-    Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing,
+    Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, SupplyEarthing,
 };
-use crate::verdict::{Assumed, Check, Lacking, Outcome};
-use heapless::Vec;
+use crate::verdict::{Assumed, Check, Lacking, Outcome, Place};
 use proptest::prelude::*;
 
-fn m(v: f32) -> Metres {
-    Metres::new(v).unwrap()
-}
 fn rho(v: f32) -> OhmMetres {
     OhmMetres::new(v).unwrap()
-}
-fn ohms(v: f32) -> Ohms {
-    Ohms::new(v).unwrap()
-}
-fn ratio(v: f32) -> Ratio {
-    Ratio::new(v).unwrap()
-}
-fn amps(v: f32) -> Amps {
-    Amps::new(v).unwrap()
-}
-fn volts(v: f32) -> Volts {
-    Volts::new(v).unwrap()
-}
-fn near(a: f32, b: f32, share: f32) {
-    assert!((a - b).abs() <= share * b.abs(), "{a} is not {b}");
-}
-/// The next number up or down.
-fn step(v: f32, by: i32) -> f32 {
-    f32::from_bits(v.to_bits().wrapping_add_signed(by))
 }
 fn rod(length: f32, diameter: f32) -> Rod {
     Rod::new(m(length), m(diameter)).unwrap()
@@ -517,12 +496,17 @@ fn lost_neutral_by_hand() {
         near(one.metal(Some(ohms(23.0))), 115.0, 1e-5);
         near(one.across(Some(ohms(23.0)))[k].unwrap(), 115.0, 1e-5);
     }
-    // Two equal lines without electrode: in series across 400 V, the metal at half U0.
-    let two = [Some(line(10.0, 1.0)), Some(line(10.0, 1.0)), None];
-    let two = LostNeutral::three(volts(230.0), ratio(1.0), two).unwrap();
-    near(two.metal(None), 115.0, 1e-5);
-    near(two.across(None)[0].unwrap(), 230.0 * 0.75f32.sqrt(), 1e-5);
-    assert_eq!(two.across(None)[2], None);
+    // Two equal lines without electrode, whichever: in series across 400 V, the metal at half U0.
+    for none in 0..3 {
+        let mut two = [Some(line(10.0, 1.0)); 3];
+        two[none] = None;
+        let two = LostNeutral::three(volts(230.0), ratio(1.0), two).unwrap();
+        near(two.metal(None), 115.0, 1e-5);
+        near(two.span(None, ratio(1.0)).high, 115.0, 1e-5);
+        let has = (none + 1) % 3;
+        near(two.across(None)[has].unwrap(), 230.0 * 0.75f32.sqrt(), 1e-5);
+        assert_eq!(two.across(None)[none], None);
+    }
 }
 
 #[test]
@@ -660,141 +644,6 @@ proptest! {
 
 // Schemes.
 
-fn breaker(curve: Curve, rating: f32) -> Device {
-    Device::new(Family::Breaker(curve), amps(rating))
-        .unwrap()
-        .with_breaking(amps(10_000.0))
-        .with_energy_class_3()
-}
-
-fn section(length: f32, csa: f32) -> Section {
-    let csa = SquareMm::new(csa).unwrap();
-    Section {
-        length: m(length),
-        part: Part::Run,
-        spur_fuse: None,
-        material: Material::Copper,
-        csa,
-        neutral: None,
-        insulation: Insulation::Thermoplastic70,
-        construction: Construction::Multicore,
-        cores: 3,
-        operating_limit: None,
-        protective: Protective::Core(Conductor {
-            material: Material::Copper,
-            csa,
-        }),
-        laying: Laying {
-            method: Method::Clipped,
-            ambient: Celsius::new(30.0).unwrap(),
-            grouped: 1,
-            arrangement: Arrangement::Bunched,
-            soil: None,
-            depth: None,
-            insulation_run: None,
-        },
-    }
-}
-
-fn circuit(board: u16, purpose: Use, device: Device, load: Option<f32>, s: Section) -> Circuit {
-    Circuit {
-        board: BoardId(board),
-        phase: Phase::L1,
-        shape: Shape::Radial,
-        device,
-        rcd: None,
-        purpose,
-        outdoors: false,
-        bath: false,
-        concealed: false,
-        dwelling: false,
-        load: Load {
-            demand: load.map_or(Demand::Derived, |i| Demand::Current(amps(i))),
-            power_factor: ratio(1.0),
-            class: LoadClass::Other,
-            points: 1,
-        },
-        sections: Vec::from_slice(&[s]).unwrap(),
-    }
-}
-
-fn board(fed_by: Option<u16>) -> Board {
-    Board {
-        fed_by: fed_by.map(CircuitId),
-        earthing: BoardEarthing::AsSupply,
-        rcd: None,
-        conditional: None,
-        enclosure: None,
-        extraneous: false,
-        bonding: None,
-        earthing_conductor: None,
-        demand: None,
-    }
-}
-
-fn earthing_conductor() -> EarthingConductor {
-    EarthingConductor {
-        conductor: Conductor {
-            material: Material::Copper,
-            csa: SquareMm::new(16.0).unwrap(),
-        },
-        buried: false,
-        mechanical: true,
-        corrosion: true,
-    }
-}
-
-/// A house with a feed of 20 m to a workshop: 10 A in the house, 12 A there.
-fn house() -> Installation<4, 4> {
-    let supply = Supply {
-        u0: volts(230.0),
-        phases: Phases::Single,
-        earthing: SupplyEarthing::Known(Earthing::TnCS),
-        ze: Some(ohms(0.2)),
-        ze_origin: Origin::Measured,
-        ra: None,
-        fault_level: FaultLevel::FromZe,
-        x_over_r: Some(ratio(0.0)),
-        device: None,
-        neutral: Some(SquareMm::new(25.0).unwrap()),
-        tails: Some(SquareMm::new(25.0).unwrap()),
-        earthing_conductor: Some(earthing_conductor()),
-        extraneous: false,
-        bonding: None,
-    };
-    let mut workshop = board(Some(0));
-    workshop.earthing_conductor = Some(earthing_conductor());
-    Installation {
-        profile: Profile::IEC,
-        supply,
-        boards: Vec::from_slice(&[board(None), workshop]).unwrap(),
-        circuits: Vec::from_slice(&[
-            circuit(
-                0,
-                Use::Distribution,
-                breaker(Curve::C, 32.0),
-                None,
-                section(20.0, 10.0),
-            ),
-            circuit(
-                0,
-                Use::Fixed,
-                breaker(Curve::B, 16.0),
-                Some(10.0),
-                section(10.0, 2.5),
-            ),
-            circuit(
-                1,
-                Use::Fixed,
-                breaker(Curve::B, 16.0),
-                Some(12.0),
-                section(15.0, 2.5),
-            ),
-        ])
-        .unwrap(),
-    }
-}
-
 fn building(electrode: Option<f32>) -> Outbuilding {
     Outbuilding {
         board: BoardId(1),
@@ -805,12 +654,8 @@ fn building(electrode: Option<f32>) -> Outbuilding {
     }
 }
 
-fn rcd(i: f32, delay: RcdDelay) -> Rcd {
-    Rcd::new(amps(i), RcdType::A, delay).unwrap()
-}
-
 /// Compares, and holds the installation against what it was.
-fn sides(inst: &mut Installation<4, 4>, what: &Outbuilding) -> [Side; 3] {
+fn sides(inst: &mut Installation<4, 8>, what: &Outbuilding) -> [Side; 3] {
     let before = inst.clone();
     let sides = compare(inst, Earthing::TnCS, what).unwrap();
     assert_eq!(*inst, before);
@@ -987,7 +832,7 @@ fn what_serves_does_not_lean_on_what_is_upstream() {
 /// board's own metal; but a final circuit only in 0.3 s, and 0.2 s are allowed: 100 mA.
 #[test]
 fn the_times_count_too_and_only_with_what_is_in_the_building() {
-    let needed = |h: &mut Installation<4, 4>| match sides(h, &building(Some(40.0)))[1].rcd {
+    let needed = |h: &mut Installation<4, 8>| match sides(h, &building(Some(40.0)))[1].rcd {
         RcdNeed::This { rcd, selective, .. } => (rcd, selective),
         other => panic!("{other:?}"),
     };
@@ -1276,7 +1121,7 @@ proptest! {
 }
 
 /// Every line of the working, by the formula.
-fn lines(inst: &Installation<4, 4>, what: &Outbuilding, side: &Side) -> std::vec::Vec<Worked> {
+fn lines(inst: &Installation<4, 8>, what: &Outbuilding, side: &Side) -> std::vec::Vec<Worked> {
     let mut out = std::vec::Vec::new();
     options::work(inst, Earthing::TnCS, what, side, |line| out.push(line));
     out
@@ -1405,4 +1250,569 @@ fn an_added_electrode_counts_with_the_rcd_that_is_needed() {
     };
     assert_ne!(of(&extended).1, Some(Check::EarthingConductor));
     assert_eq!(of(&both), (Outcome::Fail, Some(Check::EarthingConductor)));
+}
+
+/// The voltage of each corner of the ranges by the nodal sum: the span's end is the worst of them, and where the load
+/// can be even, nothing.
+#[test]
+fn the_span_is_that_of_its_corners() {
+    let least = 0.25;
+    for loads in [
+        [Some(10.0), Some(20.0), Some(40.0)],
+        [Some(10.0), Some(10.0), None],
+        [Some(10.0), Some(10.0), Some(3.0)],
+        [None, Some(7.0), Some(30.0)],
+        [Some(1.0), Some(50.0), Some(50.0)],
+    ] {
+        for r in [None, Some(0.2), Some(2.0), Some(50.0)] {
+            let lost = LostNeutral::three(
+                volts(230.0),
+                ratio(1.0),
+                loads.map(|i| i.map(|i| line(i, 1.0))),
+            )
+            .unwrap();
+            let mut most = 0.0f64;
+            for corner in 0..8 {
+                let mut same = [None; 3];
+                for k in 0..3 {
+                    let share = if corner >> k & 1 == 0 { 1.0 } else { least };
+                    same[k] = loads[k].map(|i| (f64::from(i * share), 1.0));
+                }
+                let (star, _) = nodal::star(230.0, same, 230.0, r.map(f64::from));
+                most = most.max(star);
+            }
+            let re = r.map(ohms);
+            let span = lost.span(re, ratio(least));
+            assert!(
+                (f64::from(span.high) - most).abs() < 0.02,
+                "{loads:?} {r:?} {span:?} {most}"
+            );
+            assert_eq!(lost.worst(re, ratio(least)).metal(re), span.high);
+            // 10 A each is within reach of 10, 20 and 40 A down to a quarter.
+            if loads == [Some(10.0), Some(20.0), Some(40.0)] {
+                assert!(span.low < 1e-3, "{span:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn limits_of_a_lost_neutral_from_both_sides() {
+    let of = |factor| LostNeutral::single(volts(230.0), Ratio::raw(factor), line(10.0, 1.0));
+    assert!(of(1.0).is_ok() && of(1.5).is_ok());
+    assert_eq!(
+        of(step(1.0, -1)),
+        Err(Reason::TooSmall.at(Field::VoltageFactor))
+    );
+    assert_eq!(
+        of(step(1.5, 1)),
+        Err(Reason::TooLarge.at(Field::VoltageFactor))
+    );
+    // Just the limit needs no electrode; a hair less does.
+    let lost = single(40.0, 1.0, 1.1);
+    let beside = Some(ohms(5.0));
+    let high = lost.span(beside, ratio(0.1)).high;
+    let sought = |limit| lost.electrode_for(Volts::raw(limit), beside, ratio(0.1));
+    assert_eq!(sought(high), Ok(Sought::None));
+    assert!(matches!(sought(step(high, -1)), Ok(Sought::AtMost(_))));
+}
+
+#[test]
+fn limits_of_electrodes_from_both_sides() {
+    let apart = |v| Rods::new(rod(2.4, 0.016), Layout::Line(2), Metres::raw(v)).map(|_| ());
+    assert_eq!((apart(2.4), apart(100.0)), (Ok(()), Ok(())));
+    assert_eq!(
+        apart(step(2.4, -1)),
+        Err(Reason::OutOfTable.at(Field::Spacing))
+    );
+    assert_eq!(
+        apart(step(100.0, 1)),
+        Err(Reason::TooLarge.at(Field::Spacing))
+    );
+    // Ten depths of half a metre.
+    let long = |v| Tape::wire(Metres::raw(v), m(0.5), m(0.008)).map(|_| ());
+    assert_eq!(long(5.0), Ok(()));
+    assert_eq!(
+        long(step(5.0, -1)),
+        Err(Reason::OutOfTable.at(Field::Length))
+    );
+    // Just what three rods have asks for three, and a hair less for four.
+    let one = rod(1.2, 0.016);
+    let three = Rods::new(one, Layout::Line(3), m(2.4)).unwrap();
+    let needed = |target| {
+        let season = Season::WORST_ALREADY;
+        rods_needed(
+            Ohms::raw(target),
+            one,
+            Layout::Line(0),
+            m(2.4),
+            rho(100.0),
+            season,
+        )
+        .unwrap()
+        .layout()
+    };
+    let r = three.resistance(rho(100.0)).get();
+    assert_eq!(needed(r), Layout::Line(3));
+    assert_eq!(needed(step(r, -1)), Layout::Line(4));
+}
+
+/// Every caution, by what raises it, over houses that differ in one thing after the other.
+#[test]
+fn each_caution_has_its_reason() {
+    let systems = [Earthing::TnCS, Earthing::TnS, Earthing::Tt];
+    // 0.3 Ω are so good that the overcurrent devices disconnect.
+    let electrodes = [None, Some(0.3), Some(100.0), Some(200.0), Some(200.1)];
+    for (n, (system, electrode)) in systems
+        .into_iter()
+        .flat_map(|s| electrodes.map(|e| (s, e)))
+        .cycle()
+        .take(240)
+        .enumerate()
+    {
+        let bit = |k: usize| (n / 15) >> k & 1 == 1;
+        let (extraneous, outdoors, front, level) = (bit(0), bit(1), bit(2), bit(3));
+        let mut h = house();
+        h.supply.earthing = SupplyEarthing::Known(system);
+        h.supply.ra = Some(ohms(20.0));
+        h.profile.source_electrode = 0.1;
+        h.supply.fault_level = if level {
+            FaultLevel::Stated(amps(1000.0), Origin::Measured)
+        } else {
+            FaultLevel::NotKnown
+        };
+        h.boards[1].extraneous = extraneous;
+        h.circuits[2].outdoors = outdoors;
+        h.circuits[0].rcd = front.then(|| rcd(0.1, RcdDelay::None));
+        let s = &mut h.circuits[0].sections[0];
+        let (metal, core) = [(false, true), (true, false), (true, true), (false, true)][n % 4];
+        s.protective = match (metal, core) {
+            (true, false) => Protective::Enclosure(steel(1.0)),
+            (true, true) => Protective::ArmourAndCore(Some(steel(1.0)), copper(10.0)),
+            _ if n % 8 < 4 => Protective::Separate(copper(10.0)),
+            _ => Protective::Core(copper(10.0)),
+        };
+        let what = building(electrode);
+        for side in compare(&mut h, system, &what).unwrap() {
+            let own = side.scheme == Scheme::OwnElectrode;
+            let both = side.scheme == Scheme::ExtendWithElectrode;
+            let (combined, tt) = (system == Earthing::TnCS, system == Earthing::Tt);
+            let good = electrode == Some(0.3);
+            let poor = electrode.is_some_and(|r| r > 200.0);
+            // A fault at the board: by the feed's breaker, or by the RCD in front where the loop is known.
+            let covered = if own {
+                electrode.is_some() && (front || good)
+            } else {
+                front
+            };
+            let rises = match side.lost {
+                Lost::Rises { metal, .. } => metal.high > 70.0,
+                Lost::NotKnown(_) => true,
+                _ => false,
+            };
+            let named = matches!(side.rcd, RcdNeed::This { .. });
+            let mut all = Caution::empty();
+            for (caution, raised) in [
+                (Caution::ASK_DISTRIBUTOR, combined && !own),
+                (Caution::LIVE_METAL, combined && !own && rises),
+                (Caution::NEIGHBOURS, combined && !own),
+                (Caution::NO_EQUIPOTENTIAL_OUTSIDE, combined && !own),
+                (
+                    Caution::DIVERTED_CURRENT,
+                    combined && (both || extraneous && !own),
+                ),
+                (Caution::KEEP_EARTHS_APART, own),
+                (Caution::NOT_WITHIN_REACH, own),
+                (Caution::ELECTRODE_FIRST, own),
+                (Caution::MEASURE, own || both),
+                (Caution::MAY_NOT_BE_STABLE, (own || both) && poor),
+                (Caution::RCD_ALONE, own),
+                (Caution::FEED_CORE_INSULATED, own && core),
+                (Caution::ARMOUR_APART, own && metal),
+                (Caution::ELECTRODE_AS_BONDING, both && combined),
+                (Caution::ELECTRODE_TOO_POOR, both && combined && rises),
+                // 253 V through 0.3 Ω are 843 A, and 10 kA are enough where the level is known.
+                (
+                    Caution::ADDS_TO_FAULT_CURRENT,
+                    both && electrode.is_some() && !level,
+                ),
+                (Caution::OUTDOORS, outdoors),
+                (Caution::NO_EXTRANEOUS_ENTERED, !extraneous),
+                (Caution::ELECTRODE_MUST_STAY, own && good),
+                (Caution::UPSTREAM_NOT_SELECTIVE, named && front),
+                (Caution::NO_RCD_IN_FRONT, (own || tt) && !covered),
+            ] {
+                all.set(caution, raised);
+            }
+            let of = (system, electrode, side.scheme, n);
+            assert_eq!(side.cautions, all, "{of:?} {:?}", side.cautions ^ all);
+            let through = electrode.filter(|_| both).map(|r| 253.0 / r);
+            assert_eq!(side.through_electrode.is_some(), through.is_some());
+            near(
+                side.through_electrode.unwrap_or(1.0),
+                through.unwrap_or(1.0),
+                1e-6,
+            );
+            let stable = electrode.filter(|_| own || both).map(|r| r <= 200.0);
+            assert_eq!(side.stable, stable, "{of:?}");
+            assert_eq!(side.lost == Lost::NotJoined, !combined);
+        }
+    }
+}
+
+fn copper(csa: f32) -> Conductor {
+    Conductor {
+        material: Material::Copper,
+        csa: mm2(csa),
+    }
+}
+
+/// Steel by its maker's figure, in Ω/km.
+fn steel(r: f32) -> Steel {
+    Steel {
+        resistance: OhmsPerKm::new(r).unwrap(),
+        area: Some(mm2(100.0)),
+    }
+}
+
+#[test]
+fn metal_around_a_feed_is_armour_or_conduit() {
+    let mut h = house();
+    for (construction, protective, metal, core) in [
+        (
+            Construction::SingleCores,
+            Protective::Enclosure(steel(1.0)),
+            true,
+            false,
+        ),
+        (
+            Construction::Armoured,
+            Protective::Core(copper(10.0)),
+            true,
+            true,
+        ),
+        (
+            Construction::Armoured,
+            Protective::Armour(Some(steel(1.0))),
+            true,
+            false,
+        ),
+        (
+            Construction::Multicore,
+            Protective::Core(copper(10.0)),
+            false,
+            true,
+        ),
+        (
+            Construction::SingleCores,
+            Protective::Separate(copper(10.0)),
+            false,
+            true,
+        ),
+    ] {
+        let s = &mut h.circuits[0].sections[0];
+        (s.construction, s.protective) = (construction, protective);
+        let [extended, own, both] = sides(&mut h, &building(Some(100.0)));
+        let through = if metal { Armour::Through } else { Armour::None };
+        assert_eq!((extended.armour, both.armour), (through, through));
+        assert_eq!(matches!(own.armour, Armour::ApartAtBuilding { .. }), metal);
+        assert_eq!(own.cautions.contains(Caution::FEED_CORE_INSULATED), core);
+    }
+}
+
+/// Armour earthed in the building: what it adds counts in the touch voltage and in the loop.
+#[test]
+fn a_fault_in_armour_that_is_apart_at_the_origin_returns_through_it() {
+    let mut h = house();
+    // 2 Ω cold; hot more, and less than 3.2.
+    h.circuits[0].sections[0].protective = Protective::Armour(Some(steel(100.0)));
+    h.circuits[0].rcd = Some(rcd(0.3, RcdDelay::Selective));
+    // Another board comes later in the job, with another loop.
+    let other = circuit(
+        0,
+        Use::Distribution,
+        breaker(Curve::B, 16.0),
+        None,
+        section(5.0, 4.0),
+    );
+    h.circuits.push(other).unwrap();
+    h.boards.push(board(Some(3))).unwrap();
+    let mut at_origin = |ra: f32, source: f32| {
+        h.profile.source_electrode = source;
+        match sides(&mut h, &building(Some(ra)))[1].armour {
+            Armour::ApartAtBuilding { apart_at_origin } => apart_at_origin,
+            other => panic!("{other:?}"),
+        }
+    };
+    // 50 V by 300 mA are 166.7 Ω.
+    assert_eq!(at_origin(163.0, 20.0), Outcome::Pass);
+    assert_eq!(at_origin(165.0, 20.0), Outcome::Fail);
+    // 218.5 V by 300 mA are 728.3 Ω: the electrodes, 0.05 Ω of line, and the armour.
+    assert_eq!(at_origin(100.0, 624.0), Outcome::Pass);
+    assert_eq!(at_origin(100.0, 628.0), Outcome::Fail);
+    assert_eq!(at_origin(100.0, 640.0), Outcome::Fail);
+}
+
+/// Of several circuits there the one that comes out worst is shown; of equals the one nearest its limit, then the first.
+#[test]
+fn the_worst_circuit_of_the_building_is_shown() {
+    let lengths = [5.0, 40.0, 20.0];
+    let ways = [
+        [0, 1, 2],
+        [0, 2, 1],
+        [1, 0, 2],
+        [1, 2, 0],
+        [2, 0, 1],
+        [2, 1, 0],
+    ];
+    for way in ways {
+        let mut h = house();
+        h.circuits.truncate(2);
+        for k in way {
+            let s = section(lengths[k], 2.5);
+            let c = circuit(1, Use::Fixed, breaker(Curve::B, 16.0), Some(1.0), s);
+            h.circuits.push(c).unwrap();
+        }
+        let at = |k: usize| {
+            let place = 2 + way.iter().position(|w| *w == k).unwrap();
+            Place::Circuit(CircuitId(u16::try_from(place).unwrap()))
+        };
+        // All disconnect; the longest has the most of its limit.
+        let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+        let f = extended.disconnection.unwrap();
+        assert_eq!((f.outcome, f.place), (Outcome::Pass, at(1)));
+        // By an RCD, RA and its own conductor: the longest again.
+        let mut with = h.clone();
+        for c in with.circuits.iter_mut().skip(2) {
+            c.rcd = Some(rcd(0.03, RcdDelay::None));
+        }
+        let [_, own, _] = sides(&mut with, &building(Some(100.0)));
+        assert_eq!(own.touch.unwrap().place, at(1));
+        assert_eq!(own.disconnection.unwrap().place, at(1));
+        // The shortest can't be judged: that is worse than any that passes, whatever they have left.
+        let mut with = h.clone();
+        let Place::Circuit(short) = at(0) else {
+            panic!()
+        };
+        let c = &mut with.circuits[usize::from(short.0)];
+        c.sections[0].protective = Protective::None;
+        let [extended, ..] = sides(&mut with, &building(Some(100.0)));
+        let f = extended.disconnection.unwrap();
+        assert_eq!((f.outcome, f.place), (Outcome::CannotSay, at(0)));
+        // And one that fails is worse than that.
+        let Place::Circuit(middle) = at(2) else {
+            panic!()
+        };
+        with.circuits[usize::from(middle.0)].device = breaker(Curve::D, 63.0);
+        let [extended, ..] = sides(&mut with, &building(Some(100.0)));
+        let f = extended.disconnection.unwrap();
+        assert_eq!((f.outcome, f.place), (Outcome::Fail, at(2)));
+    }
+    // Of three alike the first.
+    let mut h = house();
+    for _ in 0..2 {
+        let again = h.circuits[2].clone();
+        h.circuits.push(again).unwrap();
+    }
+    let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(
+        extended.disconnection.unwrap().place,
+        Place::Circuit(CircuitId(2))
+    );
+}
+
+/// What is fed from the building counts with it, what is fed from the house does not.
+#[test]
+fn only_what_hangs_on_the_building_is_judged_with_it() {
+    for (from, counts) in [(1, true), (0, false)] {
+        let mut h = house();
+        let feed = circuit(
+            from,
+            Use::Distribution,
+            breaker(Curve::B, 16.0),
+            None,
+            section(5.0, 10.0),
+        );
+        h.circuits.push(feed).unwrap();
+        let mut shed = board(Some(3));
+        // No bonding where there should be.
+        shed.extraneous = true;
+        h.boards.push(shed).unwrap();
+        let last = circuit(
+            2,
+            Use::Fixed,
+            breaker(Curve::B, 6.0),
+            Some(1.0),
+            section(5.0, 1.5),
+        );
+        h.circuits.push(last).unwrap();
+        let [extended, ..] = sides(&mut h, &building(Some(100.0)));
+        let hoped = if counts {
+            (Outcome::CannotSay, Some(Check::Bonding))
+        } else {
+            (Outcome::Pass, None)
+        };
+        assert_eq!((extended.outcome, extended.check), hoped);
+        // It is not the building's own.
+        assert_eq!((extended.bonding, extended.feed_bonding), (None, None));
+        // Nor is an RCD at a board further on in front of the building; it goes first, where it hangs there.
+        h.boards[2].rcd = Some(rcd(0.03, RcdDelay::None));
+        let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+        let RcdNeed::This {
+            rcd: one,
+            selective,
+            ..
+        } = own.rcd
+        else {
+            panic!("{:?}", own.rcd)
+        };
+        let hoped = if counts {
+            (rcd(0.3, RcdDelay::Selective), Selective::Yes)
+        } else {
+            (rcd(0.3, RcdDelay::None), Selective::NothingBehind)
+        };
+        assert_eq!((one, selective), hoped);
+        // The board's own is replaced, and nothing to go first.
+        h.boards[2].rcd = None;
+        h.boards[1].rcd = Some(rcd(0.03, RcdDelay::None));
+        let [_, own, _] = sides(&mut h, &building(Some(100.0)));
+        let RcdNeed::This { selective, .. } = own.rcd else {
+            panic!("{:?}", own.rcd)
+        };
+        assert_eq!(selective, Selective::NothingBehind);
+    }
+}
+
+/// As in `the_times_count_too`: 0.35 A flow, and 300 mA alone are too slow. The board's own RCD is replaced and so no
+/// help; that of a board further on is.
+#[test]
+fn an_rcd_in_the_board_is_replaced_and_one_further_on_is_not() {
+    let mut h = house();
+    h.profile.source_electrode = 584.0;
+    let feed = circuit(
+        1,
+        Use::Distribution,
+        breaker(Curve::B, 16.0),
+        None,
+        section(5.0, 4.0),
+    );
+    h.circuits.push(feed).unwrap();
+    h.boards.push(board(Some(3))).unwrap();
+    h.circuits[2].board = BoardId(2);
+    let mut needed = |board: usize| {
+        h.boards[1].rcd = None;
+        h.boards[2].rcd = None;
+        h.boards[board].rcd = Some(rcd(0.03, RcdDelay::None));
+        match sides(&mut h, &building(Some(40.0)))[1].rcd {
+            RcdNeed::This { rcd, selective, .. } => (rcd, selective),
+            other => panic!("{other:?}"),
+        }
+    };
+    assert_eq!(
+        needed(1),
+        (rcd(0.1, RcdDelay::None), Selective::NothingBehind)
+    );
+    assert_eq!(needed(2), (rcd(0.3, RcdDelay::Selective), Selective::Yes));
+}
+
+#[test]
+fn what_is_missing_twice_is_missing() {
+    // Of the time and of the touch voltage both.
+    let mut h = house();
+    h.circuits[2].rcd = Some(rcd(0.03, RcdDelay::None));
+    let [_, own, _] = sides(&mut h, &building(None));
+    assert_eq!(own.disconnection.unwrap().lacking, Lacking::RA);
+    assert_eq!(own.touch.unwrap().lacking, Lacking::RA);
+    assert_eq!(own.rcd, RcdNeed::NotKnown(Lacking::RA));
+}
+
+#[test]
+fn limits_of_the_comparison_from_both_sides() {
+    // Up to 200 Ω an electrode stays.
+    for (ra, stable) in [(200.0, true), (step(200.0, 1), false)] {
+        let [_, own, both] = sides(&mut house(), &building(Some(ra)));
+        assert_eq!((own.stable, both.stable), (Some(stable), Some(stable)));
+    }
+    // Just the limit on metal is no danger.
+    let mut what = building(Some(10.0));
+    let of = |what: &Outbuilding| sides(&mut house(), what);
+    let high = |side: &Side| match side.lost {
+        Lost::Rises { metal, .. } => metal.high,
+        _ => panic!(),
+    };
+    let most = high(&of(&what)[2]);
+    for (limit, danger) in [(most, false), (step(most, -1), true)] {
+        what.limit = Volts::raw(limit);
+        let both = &of(&what)[2];
+        let raised = [Caution::LIVE_METAL, Caution::ELECTRODE_TOO_POOR];
+        assert_eq!(raised.map(|c| both.cautions.contains(c)), [danger; 2]);
+    }
+    // 253 V over the 0.2 Ω of the supply and the feed there and back when cold is what the device must break; what
+    // it can break beyond that may come through the electrode.
+    let mut h = house();
+    let current = 253.0 / (0.2 + 2.0 * 0.020 * 1.83);
+    for (breaking, adds) in [
+        (current + 254.0, false),
+        (current + 252.0, true),
+        (current, true),
+    ] {
+        h.circuits[2].device = h.circuits[2].device.with_breaking(amps(breaking));
+        let [.., both] = sides(&mut h, &building(Some(1.0)));
+        assert_eq!(
+            both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT),
+            adds,
+            "{breaking}"
+        );
+    }
+    // As much as there is to spare is not more than that.
+    let [.., both] = sides(&mut h, &building(Some(4.0)));
+    let through = both.through_electrode.unwrap();
+    let mut report = crate::verdict::Report::<64>::default();
+    let _ = crate::assess::assess(&h, Earthing::TnCS, &mut report);
+    let place = Place::Circuit(CircuitId(2));
+    let own = |f: &&crate::verdict::Finding| f.place == place && f.check == Check::Breaking;
+    let value = report.findings.iter().find(own).unwrap().value.unwrap();
+    let mut just = 0;
+    for k in -64..64 {
+        let breaking = step(value + through, k);
+        h.circuits[2].device = h.circuits[2].device.with_breaking(amps(breaking));
+        let [.., both] = sides(&mut h, &building(Some(4.0)));
+        let adds = both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT);
+        assert_eq!(adds, breaking - value < through);
+        just += usize::from(breaking - value == through);
+    }
+    assert!(just > 0);
+}
+
+/// The first check that is as bad as the outcome stays, though the added electrode's conductor is as bad.
+#[test]
+fn the_first_check_that_is_as_bad_is_told() {
+    let mut h = house();
+    h.boards[1].earthing_conductor = Some(EarthingConductor {
+        conductor: copper(1.5),
+        buried: true,
+        mechanical: false,
+        corrosion: false,
+    });
+    let [extended, _, both] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(extended.check, None);
+    assert_eq!(
+        (both.outcome, both.check),
+        (Outcome::Fail, Some(Check::EarthingConductor))
+    );
+    // A load above its device's rating fails before it.
+    h.supply.ze = Some(ohms(30.0));
+    h.circuits[2].load.demand = Demand::Current(amps(17.0));
+    let [.., both] = sides(&mut h, &building(Some(100.0)));
+    assert_eq!(
+        (both.outcome, both.check),
+        (Outcome::Fail, Some(Check::DesignCurrent))
+    );
+    let RcdNeed::This { outcome, check, .. } = both.rcd else {
+        panic!("{:?}", both.rcd)
+    };
+    assert_eq!(
+        (outcome, check),
+        (Outcome::Fail, Some(Check::DesignCurrent))
+    );
 }
