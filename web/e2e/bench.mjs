@@ -13,8 +13,8 @@ const shareOf = (all, share) => all.toSorted((a, b) => a - b)[Math.min(all.lengt
 const browser = await openBrowser();
 
 /** How much comes over the wire, and when the verdict is painted. `line`: [kbit/s, ms there and back]. */
-async function firstVisit({ slow = 1, line, worker = false } = {}) {
-  const site = await serve(undefined, undefined, true);
+async function firstVisit({ slow = 1, line, worker = false, pressed = "gzip" } = {}) {
+  const site = await serve(undefined, undefined, pressed);
   const context = await browser.newContext({ viewport: phone, serviceWorkers: worker ? "allow" : "block" });
   const page = await context.newPage();
   const client = await context.newCDPSession(page);
@@ -43,13 +43,21 @@ async function firstVisit({ slow = 1, line, worker = false } = {}) {
     await page.waitForTimeout(1000);
   }
   const each = new Map(site.sent.map(({ path, bytes }) => [path, bytes]));
+  const kinds = new Map();
+  for (const [path, bytes] of each) {
+    const kind = /rows/.test(path) ? "rows of the self-check" : path.endsWith(".wasm") ? `library ${path.split("/").at(-1)}` : /\.(js|css|png|svg)$/.exec(path)?.[1] ?? "document, manifest";
+    kinds.set(kind, (kinds.get(kind) ?? 0) + bytes);
+  }
   await context.close();
   await site.stop();
-  return { painted, untilVerdict: untilVerdict.reduce((sum, { bytes }) => sum + bytes, 0), all: [...each.values()].reduce((sum, bytes) => sum + bytes, 0), times: site.sent.length - each.size };
+  return { painted, untilVerdict: untilVerdict.reduce((sum, { bytes }) => sum + bytes, 0), all: [...each.values()].reduce((sum, bytes) => sum + bytes, 0), times: site.sent.length - each.size, kinds: [...kinds].sort(([, a], [, b]) => b - a) };
 }
 
-const once = await firstVisit({ worker: true });
-console.log(`first visit, gzip: ${kB(once.untilVerdict)} until the verdict, ${kB(once.all)} in all, with every part and what is kept for offline (each file counted once; ${once.times} of them are asked for again and answered by the browser's cache where the host lets it)`);
+for (const pressed of ["gzip", "br"]) {
+  const once = await firstVisit({ worker: true, pressed });
+  console.log(`first visit, ${pressed}: ${kB(once.untilVerdict)} until the verdict, ${kB(once.all)} in all, with every part and what is kept for offline (each file counted once; ${once.times} of them are asked for again and answered by the browser's cache where the host lets it)`);
+  if (pressed === "gzip") for (const [kind, bytes] of once.kinds) console.log(`  ${kB(bytes).padStart(9)}  ${kind}`);
+}
 for (const [what, options] of [
   ["CPU as it is, from this machine", {}], ["CPU /4, from this machine", { slow: 4 }], ["CPU /4, 10 Mbit/s and 40 ms", { slow: 4, line: [10_000, 40] }], ["CPU /4, 1.6 Mbit/s and 150 ms", { slow: 4, line: [1600, 150] }],
 ]) {
@@ -64,7 +72,7 @@ if (lighthouse === null) console.log("Lighthouse: not installed (npm install --n
 else {
   const port = 9391;
   const seen = await openBrowser(port);
-  const pressed = await serve(undefined, undefined, true);
+  const pressed = await serve(undefined, undefined, "gzip");
   const { lhr } = await lighthouse(pressed.url, { port, output: "json", logLevel: "error" });
   console.log(`Lighthouse ${lhr.lighthouseVersion}: ${Object.values(lhr.categories).map(({ title, score }) => `${title} ${Math.round(score * 100)}`).join(", ")}; ${["first-contentful-paint", "largest-contentful-paint", "total-blocking-time", "cumulative-layout-shift"].map((id) => `${lhr.audits[id].title} ${lhr.audits[id].displayValue}`).join(", ")}`);
   await pressed.stop();

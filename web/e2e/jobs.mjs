@@ -256,6 +256,15 @@ describe("the list of jobs", () => {
   it("shows how much room is used", async () => {
     const page = await visit({ hash: "#/jobs" });
     await page.getByText(/used of .* that the browser allows/).waitFor();
+    // Asked for, and said which way the browser answers.
+    const asked = [];
+    await page.exposeFunction("asked", () => asked.push(1) > 1);
+    await page.evaluate(() => (navigator.storage.persist = () => window.asked()));
+    await press(page, "Ask the browser to keep it");
+    await page.getByText(/The browser has not agreed/).waitFor();
+    await press(page, "Ask the browser to keep it");
+    await page.getByText(/The browser has promised/).waitFor();
+    assert.equal(asked.length, 2);
     await leave(page);
   });
 });
@@ -440,6 +449,16 @@ describe("a link", () => {
     await eventually(() => title(elsewhere), "By camera");
     await eventually(async () => (await kept(elsewhere))?.circuits.length, example.circuits.length);
     await leave(elsewhere);
+  });
+
+  it("is shown to be copied by hand where the browser has no clipboard, as over plain http", async () => {
+    const page = await visit();
+    await page.evaluate(() => Object.defineProperty(navigator, "clipboard", { value: undefined }));
+    await page.evaluate(() => (location.hash = "#/pass"));
+    await page.getByText(/letters long/).waitFor();
+    await press(page, "Copy the link");
+    assert.match(await page.locator("#by-hand").inputValue(), /#\/take\//);
+    await leave(page);
   });
 
   it("says so where the job is too large for codes", async () => {

@@ -866,6 +866,15 @@ describe("offline", () => {
       const all = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)));
       return all.flat().some((url) => url.includes(".wasm"));
     });
+    // All that the page is made of, but for what it says needs the network, and what the browser itself keeps.
+    const held = await page.evaluate(async () => {
+      const names = await caches.keys();
+      const all = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => new URL(url).pathname)));
+      return all.flat();
+    });
+    const made = (await readdir(dist, { recursive: true })).filter((file) => /\.\w+$/.test(file) && !/faultpath\.html|sw\.js|workbox|hand-in|\.png$/.test(file));
+    assert.ok(made.length > 30);
+    assert.deepEqual(made.filter((file) => !held.some((path) => path.endsWith(file))), []);
     await page.context().setOffline(true);
     await page.reload();
     await page.waitForSelector(".tag-big");

@@ -3,7 +3,7 @@ import { createServer } from "node:http";
 import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
+import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const types = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".json": "application/json", ".svg": "image/svg+xml", ".png": "image/png",
@@ -11,8 +11,10 @@ const types = {
 };
 export const dist = process.env.DIST ?? fileURLToPath(new URL("../dist", import.meta.url));
 
-/** `pressed`: sent compressed, as hosts do; `sent` then tells how much that was. */
-export async function serve(folder = dist, under = "/tools/faultpath/", pressed = false) {
+const press = { gzip: (plain) => gzipSync(plain, { level: 9 }), br: (plain) => brotliCompressSync(plain) };
+
+/** `pressed`: sent compressed in that way, as hosts do; `sent` then tells how much that was. */
+export async function serve(folder = dist, under = "/tools/faultpath/", pressed = null) {
   const asked = [];
   const sent = [];
   const server = createServer(async (request, response) => {
@@ -22,11 +24,11 @@ export async function serve(folder = dist, under = "/tools/faultpath/", pressed 
     try {
       if (!file.startsWith(folder)) throw new Error("outside");
       const plain = await readFile(file);
-      const body = pressed && extname(file) !== ".png" ? gzipSync(plain, { level: 9 }) : plain;
+      const body = pressed !== null && extname(file) !== ".png" ? press[pressed](plain) : plain;
       sent.push({ path, bytes: body.length });
       response.writeHead(200, {
         "content-type": types[extname(file)] ?? "application/octet-stream", "cache-control": "no-cache", "content-length": body.length,
-        ...(body === plain ? {} : { "content-encoding": "gzip" }),
+        ...(body === plain ? {} : { "content-encoding": pressed }),
       });
       response.end(body);
     } catch {

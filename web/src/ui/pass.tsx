@@ -53,8 +53,11 @@ export function PassView() {
   const hasAddress = location.protocol !== "file:";
   const file = sendable();
   const canSend = "share" in navigator;
+  // Over plain http a browser has no clipboard to write to at all.
+  const { clipboard } = navigator as { clipboard?: Clipboard };
   const copy = () => {
-    navigator.clipboard.writeText(link).then(() => tell(w.copied, false), () => (byHand.value = true));
+    if (clipboard) clipboard.writeText(link).then(() => tell(w.copied, false), () => (byHand.value = true));
+    else byHand.value = true;
   };
   return (
     <div class="sheet">
