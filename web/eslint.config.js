@@ -23,7 +23,7 @@ export default ts.config(
     languageOptions: {
       globals: Object.fromEntries(
         ["process", "console", "URL", "Buffer", "setTimeout", "performance", "window", "document", "location", "localStorage", "sessionStorage",
-          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image", "FormData", "NodeFilter"].map((name) => [name, "readonly"]),
+          "navigator", "requestAnimationFrame", "scrollTo", "innerWidth", "getComputedStyle", "Event", "HTMLInputElement", "fetch", "MutationObserver", "cancelAnimationFrame", "caches", "structuredClone", "MessageChannel", "indexedDB", "DataTransfer", "File", "BroadcastChannel", "Image", "FormData", "NodeFilter", "IDBFactory"].map((name) => [name, "readonly"]),
       ),
     },
   },

@@ -160,6 +160,31 @@ describe("a job is kept", () => {
   });
 });
 
+describe("a browser whose database does not answer", () => {
+  it("shows the page all the same, and says that nothing is kept", async () => {
+    const page = await visit();
+    await page.addInitScript(() => {
+      // The page's own patience, shortened.
+      const wait = window.setTimeout;
+      window.setTimeout = (then, time = 0) => wait(then, time / 20);
+      const open = IDBFactory.prototype.open;
+      IDBFactory.prototype.open = function silent(...of) {
+        const request = open.apply(this, of);
+        request.addEventListener = () => {};
+        return request;
+      };
+    });
+    await page.reload();
+    await page.waitForSelector(".tag-big");
+    const told = page.locator(".notice");
+    await told.filter({ hasText: "keeps no jobs here" }).waitFor();
+    await rename(page, "Nowhere to keep it");
+    await told.filter({ hasText: "refuses to keep" }).waitFor();
+    assert.equal(await page.getByRole("textbox", { name: "Name" }).inputValue(), "Nowhere to keep it");
+    await leave(page);
+  });
+});
+
 describe("two tabs", () => {
   it("show the same: what is changed in one is seen in the other", async () => {
     const page = await visit();

@@ -24,6 +24,8 @@ const channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastCh
 let seen = 0;
 let saved: Job | null = job.peek();
 let busy: Promise<void> | null = null;
+/** Milliseconds after which it is said that the browser's database does not answer. */
+const patience = 4000;
 /** Counts the jobs shown. */
 let turn = 0;
 let begin: () => void = () => undefined;
@@ -75,8 +77,26 @@ function remember(id: string): void {
   store.note(lastOpen, id).catch((reason: unknown) => console.warn(reason));
 }
 
-/** The job open last time here or, in a new tab, anywhere. One that can't be read stays in the list as it is. */
-export async function openLast(): Promise<void> {
+/** Some browsers' databases neither answer nor refuse: then `late` is done, and that is said for as long as it lasts. */
+function watched<T>(what: Promise<T>, text: string, late: () => void = () => undefined): Promise<T> {
+  const told = { text, undo: null };
+  const watch = setTimeout(() => {
+    notice.value = told;
+    late();
+  }, patience);
+  return what.finally(() => {
+    clearTimeout(watch);
+    if (notice.peek() === told) notice.value = null;
+  });
+}
+
+/** The job open last time here or, in a new tab, anywhere; done without it where it does not come. */
+export function openLast(): Promise<void> {
+  return new Promise((done) => void watched(showLast(), w.noStorage, done).then(done));
+}
+
+/** One that can't be read stays in the list as it is. */
+async function showLast(): Promise<void> {
   try {
     await takeOver();
     const id = sessionStorage.getItem(tabSlot) ?? (await store.noted(lastOpen));
@@ -224,7 +244,7 @@ async function saving(): Promise<void> {
     const { left, ...now } = takeToKeep();
     const id = openId.peek() ?? store.newId();
     try {
-      seen = await written({ ...now, id, seen, left });
+      seen = await watched(written({ ...now, id, seen, left }), words.file.notKept);
       saved = now.job;
       if (openId.peek() === null) {
         openId.value = id;
