@@ -50,6 +50,7 @@ export const views = {
     await page.locator(".check-head").first().click();
     await press(page, /checks pass/);
     await press(page, /How far it can go/);
+    await page.locator(".limits dd").first().waitFor();
     await press(page, "More numbers");
     await page.locator(".fact").first().click();
     await unfold(page, "Name and load", "What protects it", "Where it is", "Section 2", "Cable", "Where it lies");
@@ -58,6 +59,7 @@ export const views = {
     await page.evaluate(() => (location.hash = "#/circuit/lawn"));
     await unfold(page, "Section 2");
     await field(page, `circuits[${circuit("lawn")}].sections[1].length`).fill("-1");
+    await page.locator(".refused").first().waitFor();
   },
   two: async (page) => {
     await page.evaluate(() => (location.hash = "#/supply"));
@@ -67,6 +69,7 @@ export const views = {
     if (await chip.count()) await chip.check({ force: true });
     else await field(page, "supply.earthing").selectOption("not-known");
     await page.evaluate(() => (location.hash = "#/"));
+    await page.locator(".two .tag").nth(1).waitFor();
   },
   earthing: async (page) => {
     await compared(page);
@@ -88,13 +91,22 @@ export const views = {
     await page.evaluate(() => (location.hash = "#/circuit/kitchen/meter"));
     await page.locator("#test-ring button").click();
   },
-  glance: async (page) => page.evaluate(() => (location.hash = "#/readings")),
+  glance: async (page) => {
+    await page.evaluate(() => (location.hash = "#/readings"));
+    await page.locator(".glance-row").last().waitFor();
+  },
   instruments: async (page) => {
     await page.evaluate(() => (location.hash = "#/instruments"));
     await page.locator(".fold-head button").first().click();
   },
-  record: async (page) => page.evaluate(() => (location.hash = "#/record")),
-  job: async (page) => page.evaluate(() => (location.hash = "#/job")),
+  record: async (page) => {
+    await page.evaluate(() => (location.hash = "#/record"));
+    await page.locator(".paper-legend").last().waitFor();
+  },
+  job: async (page) => {
+    await page.evaluate(() => (location.hash = "#/job"));
+    await page.locator("#theme").waitFor();
+  },
   pass: async (page) => {
     await page.evaluate(() => (location.hash = "#/pass"));
     await page.getByText(/letters long/).waitFor();
