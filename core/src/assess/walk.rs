@@ -135,6 +135,11 @@ fn a_board_that_hangs_nowhere_may_load_any_other() {
 #[test]
 fn diversity_is_assumed_unless_every_board_at_the_origin_says_its_demand() {
     let mut h = house();
+    for stated in [false, true] {
+        h.boards[0].demand = stated.then(|| amps(22.0));
+        let f = Kept::of(&h, Earthing::TnCS).found(Place::Supply, Check::Demand);
+        assert_eq!(f.assumed.contains(Assumed::DIVERSITY), !stated);
+    }
     h.boards.push(board(None)).unwrap();
     let last = circuit(
         2,
@@ -212,6 +217,12 @@ fn what_is_not_sound_is_no_pass_though_all_that_is_judged_passes() {
     };
     let mut h = good();
     assert_eq!(of(&h), (Outcome::Pass, true));
+    // One board alone.
+    let mut one = good();
+    one.circuits.remove(0);
+    one.circuits.truncate(1);
+    one.boards.truncate(1);
+    assert_eq!(of(&one), (Outcome::Pass, true));
     // Allowances of a class that there is none of.
     h.profile.diversity[LoadClass::Cooker as usize].first = f32::NAN;
     assert_eq!(of(&h), (Outcome::CannotSay, true));

@@ -613,6 +613,40 @@ fn a_limit_of_70_degrees_leaves_the_smaller_of_two() {
     );
 }
 
+/// From 40 °C on, and with 10 K left; one step beyond either is refused.
+#[test]
+fn limits_of_temperature_from_both_sides() {
+    let c = cable(CU, XLPE, Construction::Multicore, Method::Clipped, 2);
+    let up = |v: f32| f32::from_bits(v.to_bits() + 1);
+    let down = |v: f32| f32::from_bits(v.to_bits() - 1);
+    let of = |limit, ambient| {
+        c.iz(16.0, Some(limit), &laying(Method::Clipped, ambient))
+            .map(|_| ())
+    };
+    let low = Reason::TooSmall.at(Field::OperatingTemperature);
+    let near = Reason::OutOfTable.at(Field::Ambient);
+    assert_eq!((of(40.0, 20.0), of(down(40.0), 20.0)), (Ok(()), Err(low)));
+    for (limit, ambient) in [(40.0, 30.0), (60.0, 50.0), (70.0, 60.0)] {
+        assert_eq!(of(limit, ambient), Ok(()));
+        assert_eq!(of(limit, up(ambient)), Err(near), "{limit} {ambient}");
+    }
+}
+
+/// Steel is refused as what it is, whatever else there is no table for.
+#[test]
+fn metals_without_tables_are_refused_first() {
+    for material in [Material::Steel, Material::Lead] {
+        for method in METHODS {
+            for loaded in 0..5 {
+                for construction in CONSTRUCTIONS {
+                    let c = cable(material, PVC, construction, method, loaded);
+                    assert_eq!(c.it(16.0), Err(Reason::NotMade.at(Field::Material)));
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn what_surrounds_is_not_counted_twice() {
     let c = cable(CU, PVC, Construction::Multicore, Method::Surrounded, 2);

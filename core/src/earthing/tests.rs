@@ -1178,6 +1178,27 @@ fn the_working_ends_in_what_was_said() {
     }
 }
 
+/// The formula for the electrode sought is of a resistive load alone: of another no operands are shown.
+#[test]
+fn the_formula_of_the_electrode_sought_is_shown_where_it_holds() {
+    let what = building(Some(100.0));
+    for pf in [1.0, 0.8] {
+        let mut h = house();
+        h.circuits[2].load.power_factor = ratio(pf);
+        let [extended, ..] = sides(&mut h, &what);
+        let lines = lines(&h, &what, &extended);
+        let of = |l: &&Worked| l.formula == Formula::LostSought;
+        let line = lines.iter().find(of).unwrap();
+        let [v, u0, i, c] = line.operands;
+        let by_formula = v * u0 / (i * (c * u0 - v));
+        if pf == 1.0 {
+            near(by_formula, line.value, 1e-5);
+        } else {
+            assert!(line.operands.iter().all(|v| v.is_nan()));
+        }
+    }
+}
+
 #[test]
 fn the_working_of_an_electrode_ends_in_its_resistance() {
     let rho = rho(180.0);
