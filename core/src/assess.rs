@@ -233,12 +233,11 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                 sound = false;
                 continue;
             };
-            let source = *source;
             let place = Place::Circuit(id);
             let derived = derived(inst, id, circuit, &nodes);
             let facts = circuit_facts(
                 &profile,
-                &source,
+                source,
                 circuit,
                 derived,
                 place,
@@ -248,19 +247,21 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
             let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
             let case = Case {
                 profile: &profile,
-                source: &source,
+                source,
                 circuit,
+                edge: circuit.device.edge(),
                 facts: &facts,
                 sections: &sections,
                 conditional,
                 place,
             };
-            all.fed(id, &source);
+            all.fed(id, source);
             all.circuit(id, &facts);
             check::all(&case, &mut all);
             if circuit.purpose != Use::Distribution {
                 continue;
             }
+            let source = *source;
             for (fed, board) in inst.boards() {
                 if board.fed_by != Some(id) {
                     continue;
@@ -324,6 +325,7 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
         profile,
         source,
         circuit,
+        edge: circuit.device.edge(),
         facts: &facts,
         sections: &sections,
         conditional: None,
@@ -627,9 +629,8 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
     let rating = supply.device.map(|d| d.rating().get());
     let f = demand::judge(place, &facts, stated, rating, all);
     all.finding(&f);
-    if let Some(device) = supply.device {
-        let f = breaking::judge(place, origin, facts.ipf_max, device, None, all);
-        all.finding(&f);
+    if let Some(device) = &supply.device {
+        breaking::judge(place, origin, facts.ipf_max, device, None, all);
     }
     let needed = bonding::needed(origin.earthing, supply.neutral, supply.tails);
     let floor = match (origin.earthing, supply.extraneous, &needed) {

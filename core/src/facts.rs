@@ -50,6 +50,8 @@ pub struct SectionFacts {
     pub line: Pair,
     /// Neutral.
     pub neutral: Pair,
+    /// Resistance of the line conductor at 20 °C, in Ω/km.
+    pub(crate) line_20: f32,
     /// Protective conductor; none where there is none.
     pub protective: Option<Pair>,
     /// Its metal paths.
@@ -464,10 +466,15 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
     let length = section.length.get();
     let operating = section.operating().get();
     let x = |csa| conductor::reactance(csa, section.construction).get();
-    let of = |csa| Wire::new(section.material, csa, length).pair(operating, x(csa));
-    let line = of(section.csa);
+    let of = |csa| Wire::new(section.material, csa, length);
+    let wire = of(section.csa);
+    let line = wire.pair(operating, x(section.csa));
     let n = section.neutral_csa();
-    let neutral = if n == section.csa { line } else { of(n) };
+    let neutral = if n == section.csa {
+        line
+    } else {
+        of(n).pair(operating, x(n))
+    };
     let (protective, strands) = match protective(section) {
         Some((z, s)) => (Some(z), s),
         None => (None, Vec::new()),
@@ -571,6 +578,7 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
         capacity,
         line,
         neutral,
+        line_20: wire.r20,
         protective,
         strands,
     }
@@ -621,42 +629,42 @@ pub(crate) fn carried(a: f32, b: f32, total: f32, n: u8) -> f32 {
 
 /// The loop of a ring: the points on it evenly spaced by length, a single one in its middle, and where they are in
 /// shares of what is spread over it.
-struct Loop {
-    /// Length and weight of each section of the run.
-    pieces: Vec<(f32, f32), SECTIONS>,
+struct Loop<'a> {
+    circuit: &'a Circuit,
+    /// Of all sections, spurs too.
+    weights: &'a [f32],
     length: f32,
     weight: f32,
     points: u8,
 }
 
-impl Loop {
-    /// `weights` of all sections, spurs too.
-    fn new(circuit: &Circuit, weights: impl Iterator<Item = f32>) -> Self {
-        let mut pieces = Vec::new();
-        let (mut length, mut weight) = (0.0, 0.0);
+impl<'a> Loop<'a> {
+    fn new(circuit: &'a Circuit, weights: &'a [f32]) -> Self {
+        let mut all = Self {
+            circuit,
+            weights,
+            length: 0.0,
+            weight: 0.0,
+            points: circuit.load.points,
+        };
         for (s, own) in circuit.sections.iter().zip(weights) {
             if s.part == Part::Run {
-                // As many as there are sections.
-                let _ = pieces.push((s.length.get(), own));
-                length += s.length.get();
-                weight += own;
+                all.length += s.length.get();
+                all.weight += own;
             }
         }
-        Self {
-            pieces,
-            length,
-            weight,
-            points: circuit.load.points,
-        }
+        all
     }
 
     /// Share of the weight up to a length along it.
     fn share_at(&self, at: f32) -> f32 {
         let mut length = 0.0;
         let mut sum = 0.0;
-        for (own, weight) in &self.pieces {
-            sum += between((at - length) / own, 0.0, 1.0) * weight;
-            length += own;
+        for (s, weight) in self.circuit.sections.iter().zip(self.weights) {
+            if s.part == Part::Run {
+                sum += between((at - length) / s.length.get(), 0.0, 1.0) * weight;
+                length += s.length.get();
+            }
         }
         sum / self.weight
     }
@@ -698,11 +706,6 @@ impl Loop {
 /// Share of the impedance of a whole loop that two halves in parallel have, at its middle.
 pub(crate) const RING_MIDDLE: f32 = 0.25;
 
-/// Worst drop of a ring over I·Z of the whole loop. `loops` are the impedances of line and neutral of every section.
-fn ring_share(circuit: &Circuit, loops: &[Z]) -> f32 {
-    Loop::new(circuit, loops.iter().map(|z| z.magnitude())).worst()
-}
-
 /// A point along a circuit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Along {
@@ -722,7 +725,7 @@ pub struct Along {
 pub fn drop_along(circuit: &Circuit, volts: &[f32], tell: &mut dyn FnMut(Along)) {
     let n = circuit.load.points;
     let ring = circuit.shape == Shape::Ring;
-    let whole = Loop::new(circuit, volts.iter().copied());
+    let whole = Loop::new(circuit, volts);
     let total = whole.length;
     let worst = if ring { whole.worst() } else { 1.0 };
     let taken = |i: u8| {
@@ -835,22 +838,26 @@ fn load_temperature(section: &Section, iz: f32, i: f32) -> f32 {
     ambient + (section.operating().get() - ambient) * ratio * ratio
 }
 
-/// Line and neutral of a section with their resistance taken to another temperature.
-fn at_temperature(own: &SectionFacts, section: &Section, theta: f32) -> (Z, Z) {
-    let at = |csa, z: Pair| Z {
-        r: Wire::new(section.material, csa, section.length.get()).ac(theta),
-        x: z.hot.x,
+/// Resistance of line and neutral of a section taken to another temperature.
+fn at_temperature(own: &SectionFacts, section: &Section, theta: f32) -> (f32, f32) {
+    let (material, length) = (section.material, section.length.get());
+    let wire = Wire {
+        material,
+        csa: section.csa,
+        length,
+        r20: own.line_20,
     };
-    let line = at(section.csa, own.line);
+    let line = wire.ac(theta);
     let n = section.neutral_csa();
     if n == section.csa {
         (line, line)
     } else {
-        (line, at(n, own.neutral))
+        (line, Wire::new(material, n, length).ac(theta))
     }
 }
 
 /// Drop of the circuit's own sections: at the end of the run by line, and what a spur adds.
+#[derive(Default)]
 struct OwnDrop {
     run: Drop,
     spur_full: f32,
@@ -870,13 +877,15 @@ fn line_drop(flow: &Flow, line: usize, three: bool, z_line: Z, z_neutral: Z) -> 
     own + neutral.max(0.0)
 }
 
+/// Adds to what is there.
 fn own_drop<R: Recorder + ?Sized>(
     circuit: &Circuit,
     sections: &[SectionFacts],
     flow: &Flow,
     place: Place,
+    out: &mut OwnDrop,
     rec: &mut R,
-) -> OwnDrop {
+) {
     let three = circuit.phase == Phase::Three;
     let ring = circuit.shape == Shape::Ring;
     let n = circuit.load.points;
@@ -885,18 +894,14 @@ fn own_drop<R: Recorder + ?Sized>(
     let main = (0..3).find(|k| flow.of(*k).0 == largest).unwrap_or(0);
     let (_, active, reactive) = flow.of(main);
     let (cos, sin) = (active / largest, reactive / largest);
-    let mut out = OwnDrop {
-        run: Drop::default(),
-        spur_full: 0.0,
-        spur_load: 0.0,
-    };
     let total = circuit
         .sections
         .iter()
         .filter(|s| s.part == Part::Run)
         .fold(0.0, |sum, s| sum + s.length.get());
-    // Line and neutral of every section at the temperature of the load, and the current that heats it.
-    let mut loaded_z: Vec<(Z, Z), SECTIONS> = Vec::new();
+    // Resistance of line and neutral of every section at the temperature of the load; the reactance stays.
+    let mut loaded: Vec<(f32, f32), SECTIONS> = Vec::new();
+    // The current that heats it.
     let heating = |s: &Section| match (s.part, ring) {
         (Part::Spur, _) => spur_current(s, largest),
         // Half of the load comes from either side.
@@ -906,7 +911,7 @@ fn own_drop<R: Recorder + ?Sized>(
     for (index, (s, f)) in (0u8..).zip(circuit.sections.iter().zip(sections)) {
         let spot = Spot::at(place, Topic::Drop).of(index);
         // Where the capacity is not known, full temperature stands for that of the load.
-        let z = match &f.capacity {
+        let r = match &f.capacity {
             Ok(c) => {
                 let (i, iz) = (heating(s), c.effective.get());
                 let theta = load_temperature(s, iz, i);
@@ -921,28 +926,34 @@ fn own_drop<R: Recorder + ?Sized>(
                 );
                 at_temperature(f, s, theta)
             }
-            Err(_) => (f.line.hot, f.neutral.hot),
+            Err(_) => (f.line.hot.r, f.neutral.hot.r),
         };
         // As many as there are sections.
-        let _ = loaded_z.push(z);
+        let _ = loaded.push(r);
     }
-    let (ring_full, ring_load) = if ring {
-        let mut full: Vec<Z, SECTIONS> = Vec::new();
-        let mut load: Vec<Z, SECTIONS> = Vec::new();
-        for (f, z) in sections.iter().zip(&loaded_z) {
-            let _ = full.push(f.line.hot + f.neutral.hot);
-            let _ = load.push(z.0 + z.1);
+    let (mut ring_full, mut ring_load) = (1.0, 1.0);
+    if ring {
+        // Over I·Z of the whole loop, by what is in each section.
+        let mut weights: Vec<f32, SECTIONS> = Vec::new();
+        for f in sections {
+            let _ = weights.push((f.line.hot + f.neutral.hot).magnitude());
         }
-        (ring_share(circuit, &full), ring_share(circuit, &load))
-    } else {
-        (1.0, 1.0)
-    };
+        ring_full = Loop::new(circuit, &weights).worst();
+        for (weight, (f, (line, neutral))) in weights.iter_mut().zip(sections.iter().zip(&loaded)) {
+            let x = (f.line.hot + f.neutral.hot).x;
+            let r = line + neutral;
+            *weight = Z { r, x }.magnitude();
+        }
+        ring_load = Loop::new(circuit, &weights).worst();
+    }
     let mut from = 0.0;
-    let all = circuit.sections.iter().zip(sections).zip(&loaded_z);
+    let all = circuit.sections.iter().zip(sections).zip(&loaded);
     for (index, ((s, f), load)) in (0u8..).zip(all) {
         let spot = Spot::at(place, Topic::Drop).of(index);
         let heating = heating(s);
         let hot = (f.line.hot, f.neutral.hot);
+        let with = |z: Z, r| Z { r, ..z };
+        let load = (with(hot.0, load.0), with(hot.1, load.1));
         match s.part {
             Part::Spur => {
                 let z = hot.0 + hot.1;
@@ -1010,13 +1021,15 @@ fn own_drop<R: Recorder + ?Sized>(
             }
         }
     }
-    out
 }
 
 /// All figures of a circuit.
 ///
 /// `derived` is the demand by line of what hangs on it, for a distribution circuit. Those of its sections go where the
 /// caller has room for them: by value they would be on the stack twice.
+///
+/// Not a part of the walk: what is far down a large frame takes longer instructions.
+#[inline(never)]
 pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     profile: &Profile,
     source: &Source,
@@ -1163,7 +1176,8 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         assumed,
     };
     if let (Some(before), Some(currents)) = (source.drop, currents) {
-        let own = own_drop(circuit, sections, &currents, place, rec);
+        let mut own = OwnDrop::default();
+        own_drop(circuit, sections, &currents, place, &mut own, rec);
         let mut lines = before;
         let mut full: f32 = 0.0;
         let mut load: f32 = 0.0;

@@ -4,7 +4,7 @@
 //! It is what a check costs at the least, and no design of a library. The formulas are those of core, in their order
 //! and as often, so that its results are core's to the bit, which a test holds; so it is neither too slow nor wrong.
 
-use libm::{log1pf, logf, powf, roundf, sqrtf};
+use libm::{log1pf, roundf, sqrtf};
 
 /// What a value and its limit are told to: the good side is at most the limit, or at least.
 pub trait Told {
@@ -254,12 +254,31 @@ pub fn check(figures: &Figures, told: &mut impl Told) {
     }
 }
 
+fn exp(x: f32) -> f32 {
+    const TERMS: [f32; 9] = [
+        1.0 / 40320.0,
+        1.0 / 5040.0,
+        1.0 / 720.0,
+        1.0 / 120.0,
+        1.0 / 24.0,
+        1.0 / 6.0,
+        1.0 / 2.0,
+        1.0,
+        1.0,
+    ];
+    let twos = (x * std::f32::consts::LOG2_E) as i32;
+    let r = x - twos as f32 * 0.693_145_75 - twos as f32 * 1.428_606_8e-6;
+    let power = TERMS.iter().fold(0.0, |sum, term| sum * r + term);
+    power * f32::from_bits(((127 + twos) as u32) << 23)
+}
+
 /// Let-through of an 80 A fuse to BS 88-3, by its two points.
 fn fuse(i: f32) -> f32 {
     let (slow, quick) = ((430.0, 5.0), (1100.0, 0.1));
     if i < quick.0 {
-        let at = logf(i / slow.0) / logf(quick.0 / slow.0);
-        let t = (slow.1 * powf(quick.1 / slow.1, at))
+        let log = |to: f32, from: f32| log1pf((to - from) / from);
+        let at = log(i, slow.0) / log(quick.0, slow.0);
+        let t = (slow.1 * exp(log(quick.1, slow.1) * at) * (1.0 + HAIR))
             .max(quick.1)
             .min(slow.1);
         return i * i * t;
@@ -360,7 +379,7 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
     // The largest currents: at the origin as stated, after the first length by the conductors.
     let least_z = CMAX * U0 / LEVEL;
     let low = least(if_min);
-    let far = fuse_worst(low, most(if_min));
+    let far = || fuse_worst(low, most(if_min));
     let begins = [Z(0.0, 0.0), Z(r_cold, 0.0).plus(protective_cold)];
     let warm = |at_full: f32, iz: f32| {
         let ratio = RATING / iz;
@@ -379,23 +398,26 @@ fn feed(demand: Flow, told: &mut impl Told) -> Upstream {
         };
         let high = if begin.0 == 0.0 { high } else { most(high) };
         let all = fuse_worst(low, high.max(low));
-        let k_line = k(COPPER, limit, last);
         let strands = [
             (STEEL, 149.6 / 2.3, armour_share, limit - 10.0, 200.0),
             (COPPER, AREA, core_share, limit, last),
         ];
-        let mut by_table = None;
-        for (metal, area, _, first, last) in strands {
-            let table = 16.0 * (k_line / k(metal, first, last));
-            if least(area) >= table {
-                by_table = Some((table, area));
+        let by_table = || {
+            let k_line = k(COPPER, limit, last);
+            let mut found = None;
+            for (metal, area, _, first, last) in strands {
+                let table = 16.0 * (k_line / k(metal, first, last));
+                if least(area) >= table {
+                    found = Some((table, area));
+                }
             }
-        }
+            found
+        };
         for (metal, area, share, first, last) in strands {
-            let k = k(metal, warm(first, iz), last);
-            let mut came = (share * sqrtf(all) / k, area);
+            let own = k(metal, warm(first, iz), last);
+            let mut came = (share * sqrtf(all) / own, area);
             if most(came.0) > area {
-                came = by_table.unwrap_or((share * sqrtf(far) / k, area));
+                came = by_table().unwrap_or_else(|| (share * sqrtf(far()) / own, area));
             }
             let free = came.1 / came.0;
             if free < worst.0 {
@@ -557,7 +579,7 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
         }
     };
     let low = least(if_min);
-    let far = energy(low, most(if_min));
+    let far = || energy(low, most(if_min));
     let warm = |t: &Twin| {
         let ratio = c.rating / t.it;
         if c.ring || ratio >= 1.0 {
@@ -570,14 +592,14 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
     for (n, t) in both.iter().flatten().enumerate() {
         let begin = if n == 0 || c.ring { 0.0 } else { after_first };
         let all = energy(low, most(earth(begin)));
-        let table = t.area * (k(COPPER, limit, last) / k(COPPER, limit, last));
-        let k = k(COPPER, warm(t), last);
-        let mut came = (needed(all, k), t.protective);
+        let own = k(COPPER, warm(t), last);
+        let mut came = (needed(all, own), t.protective);
         if most(came.0) > came.1 {
+            let table = t.area * (k(COPPER, limit, last) / k(COPPER, limit, last));
             came = if t.protective >= table {
                 (table, t.protective)
             } else {
-                (needed(far, k), t.protective)
+                (needed(far(), own), t.protective)
             };
         }
         let free = came.1 / came.0;

@@ -151,8 +151,8 @@ pub const LOWEST_LIMIT: f32 = 40.0;
 /// The largest flat twin, in mm² (4D5).
 const FLAT_TWIN_TO: f32 = 16.0;
 
-/// Tenths of an ampere by size, and the index of the first size in the list of all.
-type Column = (&'static [u16], usize);
+/// A column by size, and the index of its first size in the list of all.
+type Column = (&'static [u8], usize);
 
 fn column(
     material: Material,
@@ -293,22 +293,21 @@ pub fn tabulated(
     } else {
         None
     };
-    let ((tenths, first), own) = match flat_column {
-        Some(column) => (column, true),
+    let ((column, first), halves, own) = match flat_column {
+        Some(column) => (column, 1, true),
         None => {
             let pair = pair(construction, method).ok_or(Reason::OutOfTable.at(Field::Method))?;
-            (column(material, thermosetting, pair, loaded)?, false)
+            let column = column(material, thermosetting, pair, loaded)?;
+            (column, tables::halves(pair), false)
         }
     };
     if construction == Construction::FlatTwin && csa.get() > FLAT_TWIN_TO {
         return Err(Reason::OutOfTable.at(Field::Csa));
     }
     let place = SIZES.iter().position(|s| *s == csa.get());
-    let tenths = place
-        .and_then(|n| tenths.get(n.checked_sub(first)?))
-        .filter(|t| **t > 0)
+    let amps = place
+        .and_then(|n| tables::amps(column, n.checked_sub(first)?, halves))
         .ok_or(Reason::OutOfTable.at(Field::Csa))?;
-    let amps = f32::from(*tenths) / 10.0;
     let half = method == Method::Surrounded && !own;
     Ok(Amps::raw(if half { amps * 0.5 } else { amps }))
 }

@@ -21,8 +21,10 @@
 /// Sizes of the tables, in mm²: those that are made.
 pub(super) use crate::conductor::SIZES;
 
-/// Capacities in tenths of an ampere of the last `N` of [`SIZES`], 0 where there is none.
-type Column<const N: usize> = [u16; N];
+/// By how much capacity is more than that of the size before, for the last `N` of [`SIZES`]; 0 where there is none.
+///
+/// In half amperes, which print never divides, or as [`halves`] says: half of what the capacities themselves would take.
+type Column<const N: usize> = [u8; N];
 
 /// The pairs of columns of a table, for two and for three loaded conductors.
 #[derive(Clone, Copy)]
@@ -55,21 +57,46 @@ const FROM_10: usize = 5;
 const FROM_16: usize = 6;
 const FROM_25: usize = 7;
 
-/// A column of which some values are given, the first of them at an index of it.
+/// Half amperes to one step of a column. Those of single cores in free air begin at a size that carries much.
+pub(super) const fn halves(pair: Pair) -> u16 {
+    match pair {
+        Pair::F => 2,
+        _ => 1,
+    }
+}
+
+/// A column of which some values are given, in half amperes, the first of them at an index of it.
 #[allow(clippy::indexing_slicing)] // at compile time
-const fn column<const N: usize>(first: usize, given: &[u16]) -> Column<N> {
+const fn column<const N: usize>(first: usize, given: &[f32], halves: u16) -> Column<N> {
     let mut out = [0; N];
     let mut n = 0;
+    let mut before = 0;
     while n < given.len() {
-        out[first + n] = given[n];
+        let value = given[n] as u16;
+        assert!(value as f32 == given[n] && value > before);
+        let step = (value - before) / halves;
+        assert!(step * halves == value - before && step <= u8::MAX as u16);
+        out[first + n] = step as u8;
+        before = value;
         n += 1;
     }
     out
 }
 
-macro_rules! tenths {
+/// What a column has at an index, in amperes.
+pub(super) fn amps(column: &[u8], index: usize, halves: u16) -> Option<f32> {
+    let steps = column.get(..=index)?;
+    // None at this size.
+    if *steps.last()? == 0 {
+        return None;
+    }
+    let sum: u16 = steps.iter().map(|s| u16::from(*s)).sum();
+    Some(f32::from(sum * halves) / 2.0)
+}
+
+macro_rules! given {
     ($($amps:literal)*) => {
-        &[$(($amps as f32 * 10.0) as u16),*]
+        &[$($amps as f32 * 2.0),*]
     };
 }
 
@@ -80,8 +107,9 @@ macro_rules! table {
             let mut out = [[[0; N]; 2]; 12];
             $(
                 let first = $first - (SIZES.len() - N);
+                let step = halves(Pair::$pair);
                 out[Pair::$pair as usize] =
-                    [column(first, tenths!($($two)*)), column(first, tenths!($($three)*))];
+                    [column(first, given!($($two)*), step), column(first, given!($($three)*), step)];
             )*
             out
         }
@@ -225,7 +253,7 @@ macro_rules! flat {
         #[allow(clippy::indexing_slicing)] // at compile time
         const fn of() -> [Column<7>; 6] {
             let mut out = [[0; 7]; 6];
-            $(out[Flat::$column as usize] = column($first, tenths!($($amps)*));)*
+            $(out[Flat::$column as usize] = column($first, given!($($amps)*), 1);)*
             out
         }
         of()

@@ -105,7 +105,10 @@ fn disconnected(place: Place, profile: &Profile, source: &Source, front: Front) 
         return found;
     }
     let time = long_time(source.earthing);
-    let limits = disconnection::limits_in(profile, source.u0, time, front.device, &[front.rcd]);
+    let ia = front
+        .device
+        .and_then(|d| d.disconnecting_current(time).value());
+    let limits = disconnection::limits_in(profile, source.u0, time, ia, &[front.rcd]);
     let Limits { device, rcd, .. } = limits;
     found.limits = Some(limits);
     let Some(zs) = zs else {
@@ -113,7 +116,11 @@ fn disconnected(place: Place, profile: &Profile, source: &Source, front: Front) 
         f.lacking = source.lacking_loop;
         return found;
     };
-    let by_device = device.map(|(limit, _)| f.against_worked(zs, limit));
+    let within = |mut f: Finding, limit| {
+        f.hold_worked(zs, limit);
+        f
+    };
+    let by_device = device.map(|(limit, _)| within(*f, limit));
     if let Some(passed) = by_device.filter(|f| f.outcome == Outcome::Pass) {
         *f = passed;
         return found;
@@ -121,7 +128,7 @@ fn disconnected(place: Place, profile: &Profile, source: &Source, front: Front) 
     let mut worst = match (by_device, front.rcd, rcd) {
         (_, Some(serving), Some((limit, _))) => {
             f.rule = Rule::MaxZsRcd;
-            let time = f.against_worked(zs, limit);
+            let time = within(*f, limit);
             let touch = touch(profile, source, serving, *f, &mut found.touch);
             // Both must hold; where both do, the nearer to its limit is shown.
             let nearer = touch.margin() < time.margin();
@@ -166,7 +173,8 @@ fn touch(
     let sensitivity = rcd.sensitivity().get();
     let volts = total * sensitivity;
     *working = Some([total, sensitivity, volts]);
-    f.against_worked(volts, limit)
+    f.hold_worked(volts, limit);
+    f
 }
 
 impl Found {

@@ -70,8 +70,8 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
                 [copper, ratio],
             );
             match given {
-                Some(c) if c.material == Material::Copper => f = f.against(c.csa.get(), limit),
-                Some(c) => f = f.against_worked(c.csa.get(), limit),
+                Some(c) if c.material == Material::Copper => f.hold(c.csa.get(), limit),
+                Some(c) => f.hold_worked(c.csa.get(), limit),
                 None => f.lacking = Lacking::BONDING,
             }
         }

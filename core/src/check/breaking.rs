@@ -8,25 +8,21 @@ use crate::facts::Spot;
 use crate::facts::note;
 use crate::quantity::Amps;
 use crate::source::Source;
-use crate::verdict::{
-    Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
-};
+use crate::verdict::{Assumed, Check, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit};
 
 pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) -> Outcome {
-    let f = judge(
+    judge(
         case.place,
         case.source,
         case.facts.ipf_max,
-        case.circuit.device,
+        &case.circuit.device,
         case.conditional,
         rec,
-    );
-    rec.finding(&f);
-    f.outcome
+    )
 }
 
 /// What it is held against, in amperes: its own rating, or the assembly's conditional one where that is more.
-pub(crate) fn rated(device: Device, conditional: Option<Amps>) -> Option<f32> {
+pub(crate) fn rated(device: &Device, conditional: Option<Amps>) -> Option<f32> {
     let own = device.breaking().map(Amps::get);
     match (own, conditional.map(Amps::get)) {
         (Some(own), Some(c)) => Some(own.max(c)),
@@ -38,10 +34,10 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     place: Place,
     source: &Source,
     largest: Option<f32>,
-    device: Device,
+    device: &Device,
     conditional: Option<Amps>,
     rec: &mut R,
-) -> Finding {
+) -> Outcome {
     let mut f = finding(
         place,
         Check::Breaking,
@@ -65,12 +61,12 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
                 Unit::Ampere,
                 [i, limit],
             );
-            f = if source.level == Some(i) {
+            if source.level == Some(i) {
                 // As it was stated: a device of just that capacity is good enough.
-                f.against(i, limit)
+                f.hold(i, limit);
             } else {
-                f.against_worked(i, limit)
-            };
+                f.hold_worked(i, limit);
+            }
         }
         (value, limit) => {
             f.value = value.and_then(finite);
@@ -83,7 +79,8 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
             }
         }
     }
-    f
+    rec.finding(&f);
+    f.outcome
 }
 
 #[cfg(test)]
@@ -93,7 +90,7 @@ mod tests {
     use crate::profile::Profile;
     use crate::quantity::Volts;
     use crate::supply::{Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
-    use crate::verdict::Worst;
+    use crate::verdict::{Finding, Report};
 
     fn source() -> Source {
         let supply = Supply {
@@ -126,14 +123,18 @@ mod tests {
         let mut source = source();
         source.level = level;
         let conditional = conditional.map(Amps::raw);
-        judge(
+        let mut told = Report::<1>::default();
+        let outcome = judge(
             Place::Supply,
             &source,
             largest,
-            device,
+            &device,
             conditional,
-            &mut Worst::default(),
-        )
+            &mut told,
+        );
+        let f = told.findings[0];
+        assert_eq!(f.outcome, outcome);
+        f
     }
 
     #[test]

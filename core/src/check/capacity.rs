@@ -119,7 +119,7 @@ pub(crate) fn overload<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             Unit::Ampere,
             [i2, iz],
         );
-        f = f.against(i2, limit);
+        f.hold(i2, limit);
         f.section = Some(index);
         if !f.lacking.is_empty() {
             f.outcome = f.outcome.worse(Outcome::CannotSay);

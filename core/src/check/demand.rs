@@ -55,7 +55,7 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
                 Unit::Ampere,
                 [largest, rating],
             );
-            f = f.against(largest, rating);
+            f.hold(largest, rating);
         }
         (demand, rating) => {
             if let Some([a, b, c]) = demand {

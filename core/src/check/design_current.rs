@@ -17,7 +17,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     f.limit = Some(rating);
     match case.facts.ib {
         Some(ib) => {
-            f = f.against(ib, rating);
+            f.hold(ib, rating);
             note(
                 rec,
                 case.spot(Topic::DesignCurrent),

@@ -5,7 +5,7 @@
 //! rests on the device wherever that disconnects in time, and on the RCD only where it does not.
 
 use super::{Case, finding, finite, outwards};
-use crate::device::{Device, Known, Rcd};
+use crate::device::{Edge, Known, Rcd};
 use crate::error::Error;
 use crate::facts::note;
 use crate::network::{Circuit, Use};
@@ -64,7 +64,12 @@ impl Limits {
 }
 
 /// The limits the check holds Zs against; none where the voltage has no time.
-pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> Option<Limits> {
+pub(crate) fn limits(
+    profile: &Profile,
+    source: &Source,
+    circuit: &Circuit,
+    edge: &Edge,
+) -> Option<Limits> {
     let time = time_allowed(
         source.earthing,
         Volts::raw(source.u0),
@@ -73,23 +78,20 @@ pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> O
     )
     .ok()?;
     let rcds = [circuit.rcd, source.rcd];
-    let device = Some(circuit.device);
-    Some(limits_in(profile, source.u0, time, device, &rcds))
+    let ia = circuit.device.disconnecting_by(edge, time).value();
+    Some(limits_in(profile, source.u0, time, ia, &rcds))
 }
 
-/// The limits for a time.
+/// The limits for a time, by the current of the overcurrent device, where it has one there.
 pub(crate) fn limits_in(
     profile: &Profile,
     u0: f32,
     time: Seconds,
-    device: Option<Device>,
+    ia: Option<Amps>,
     rcds: &[Option<Rcd>],
 ) -> Limits {
     let volts = profile.cmin * u0;
-    let device = match device.map(|d| d.disconnecting_current(time)) {
-        Some(Known::Value(ia)) => Some((volts / ia.get(), ia.get())),
-        Some(Known::NotKnown(_)) | None => None,
-    };
+    let device = ia.map(|ia| (volts / ia.get(), ia.get()));
     let mut by_rcd: Option<(f32, f32)> = None;
     for r in rcds.iter().flatten() {
         if let Known::Value(i) = r.disconnecting_current(time) {
@@ -117,7 +119,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     f.assumed = case.source.assumed_loop;
     f.value = case.facts.zs.and_then(finite);
     let spot = case.spot(Topic::Disconnection);
-    let Some(limits) = limits(case.profile, case.source, case.circuit) else {
+    let Some(limits) = limits(case.profile, case.source, case.circuit, &case.edge) else {
         f.lacking = Lacking::LIMIT;
         rec.finding(&f);
         return;
@@ -174,7 +176,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             if by_rcd {
                 f.assumed |= case.rcd_assumption();
             }
-            f = f.against_worked(zs, limit);
+            f.hold_worked(zs, limit);
         }
         None => f.lacking = Lacking::CURVE,
     }

@@ -104,10 +104,11 @@ pub(crate) fn judge<R: Recorder + ?Sized>(
     }
     // Of copper, and in the ground, it is the size of the table itself.
     if c.conductor.material == Material::Copper || f.rule == Rule::EarthingBuried {
-        f.against(own, needed)
+        f.hold(own, needed);
     } else {
-        f.against_worked(own, needed)
+        f.hold_worked(own, needed);
     }
+    f
 }
 
 #[cfg(test)]

@@ -43,7 +43,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
                 Unit::Volt,
                 [total, sensitivity, limit],
             );
-            f = f.against_worked(volts, limit);
+            f.hold_worked(volts, limit);
         }
         (None, _) => f.lacking = Lacking::RA,
         (_, None) => f.lacking = Lacking::PROTECTIVE,

@@ -18,7 +18,7 @@ pub(crate) mod rcd;
 pub(crate) mod thermal;
 pub(crate) mod volt_drop;
 
-use crate::device::Rcd;
+use crate::device::{Edge, Rcd};
 use crate::facts::{CircuitFacts, SectionFacts, Spot};
 use crate::network::Circuit;
 use crate::profile::Profile;
@@ -33,6 +33,8 @@ pub(crate) struct Case<'a> {
     pub profile: &'a Profile,
     pub source: &'a Source,
     pub circuit: &'a Circuit,
+    /// Of the circuit's device.
+    pub edge: Edge,
     pub facts: &'a CircuitFacts,
     pub sections: &'a [SectionFacts],
     /// Conditional rating of the board the circuit starts from.
@@ -60,7 +62,8 @@ impl Case<'_> {
     }
 }
 
-/// All checks of a circuit.
+/// All checks of a circuit; by itself as the facts are.
+#[inline(never)]
 pub(crate) fn all<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     design_current::check(case, rec);
     let capacity = capacity::check(case, rec);
@@ -122,7 +125,7 @@ pub(crate) fn finite(v: f32) -> Option<f32> {
 }
 
 impl Finding {
-    pub(crate) fn against(mut self, value: f32, limit: f32) -> Self {
+    pub(crate) fn hold(&mut self, value: f32, limit: f32) {
         self.outcome = held(self.sense, value, limit);
         self.value = finite(value);
         self.limit = finite(limit);
@@ -134,20 +137,21 @@ impl Finding {
                 Lacking::LIMIT
             };
         }
-        self
     }
 
     /// The same for a value or a limit that was worked out.
-    pub(crate) fn against_worked(self, value: f32, limit: f32) -> Self {
-        let mut f = self.against(value, limit);
-        let moved = outwards(f.sense, value);
+    pub(crate) fn hold_worked(&mut self, value: f32, limit: f32) {
+        let moved = outwards(self.sense, value);
         if moved.is_finite() {
-            f.outcome = held(f.sense, moved, limit);
-        } else if f.outcome == Outcome::Pass {
-            // The largest number there is: nothing is left beyond it to hold.
-            f.outcome = Outcome::Fail;
+            self.hold(moved, limit);
+            self.value = Some(value);
+            return;
         }
-        f
+        self.hold(value, limit);
+        if self.outcome == Outcome::Pass {
+            // The largest number there is: nothing is left beyond it to hold.
+            self.outcome = Outcome::Fail;
+        }
     }
 }
 
@@ -169,14 +173,14 @@ mod tests {
     fn what_was_worked_out_passes_a_hair_before_its_limit() {
         let f = |sense, value: f32| {
             let place = Place::Supply;
-            let f = finding(
+            let mut f = finding(
                 place,
                 Check::Breaking,
                 Rule::BreakingCapacity,
                 Unit::Ampere,
                 sense,
             );
-            let f = f.against_worked(value, 1.0);
+            f.hold_worked(value, 1.0);
             assert_eq!((f.value, f.limit), (Some(value), Some(1.0)));
             f.outcome
         };

@@ -42,7 +42,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         .map(|r| r.sensitivity().get())
         .fold(f32::INFINITY, f32::min);
     if best.is_finite() {
-        f = f.against(best, limit);
+        f.hold(best, limit);
         f.assumed = case.rcd_assumption();
         note(
             rec,

@@ -15,12 +15,13 @@
 
 use super::{Case, finding, finite, outwards};
 use crate::conductor::{self, Material};
-use crate::device::{Curve, Device, Edge, Family, Known};
+use crate::device::{Curve, Device, Family, Known};
 use crate::facts::{SectionFacts, Strand, note};
 use crate::network::{Part, Section, Shape};
-use crate::quantity::{Amps, Celsius, Seconds, SquareMm};
+use crate::quantity::{AmpSquaredSeconds, Amps, Celsius, Seconds, SquareMm};
 use crate::source::larger;
 use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit};
+use heapless::Vec;
 use libm::sqrtf;
 
 /// Temperature of a conductor of a section before the fault.
@@ -58,56 +59,91 @@ fn rcd_times(case: &Case<'_>, smallest: f32) -> [Option<f32>; 2] {
     })
 }
 
-/// The greatest I²t for any current from `low` to `high`, by the device and by every RCD, whose times at `low` are
-/// given.
-fn energy(
-    device: &Device,
-    edge: &Edge,
-    rcds: [Option<f32>; 2],
+/// What bounds the energy of an earth fault, the same for all sections.
+struct Bounds<'c, 'p> {
+    case: &'c Case<'p>,
+    /// The smallest current; no number where it is not known.
     low: f32,
-    high: f32,
-) -> Option<f32> {
-    // The larger of a number and none would be the number.
-    if low.is_nan() || high.is_nan() {
-        return None;
+    /// The times of the RCDs that disconnect at it.
+    rcds: [Option<f32>; 2],
+    /// Up to each of these currents an RCD bounds the energy, from there the device, which is quick then.
+    turns: Vec<f32, 4>,
+}
+
+impl<'c, 'p> Bounds<'c, 'p> {
+    /// Without any RCD.
+    fn new(case: &'c Case<'p>) -> Self {
+        let low = case.facts.if_min;
+        Self {
+            case,
+            low: low.map_or(f32::NAN, |i| outwards(Sense::AtLeast, i)),
+            rcds: [None; 2],
+            turns: Vec::new(),
+        }
     }
-    let high = high.max(low);
-    let (i_low, i_high) = (Amps::raw(low), Amps::raw(high));
-    let mut least = match device.worst_by(edge, i_low, i_high) {
-        Known::Value(e) => Some(e.get()),
-        Known::NotKnown(_) => None,
-    };
-    let mut take = |e: f32| {
-        if least.is_none_or(|l| e < l) {
-            least = Some(e);
+
+    fn take_rcds(&mut self) {
+        let (case, low) = (self.case, self.low);
+        if low.is_nan() || low > RCD_BREAKING {
+            return;
         }
-    };
-    for t in &rcds {
-        let (Some(t), true) = (t, low <= RCD_BREAKING) else {
-            continue;
-        };
-        if high <= RCD_BREAKING {
-            take(high * high * t);
-        }
-        // Up to where the device is quick the RCD bounds it, from there the device.
+        self.rcds = rcd_times(case, low);
+        let mut before = 0.0;
         for by in [0.1, 0.4, 1.0, 5.0] {
-            let Known::Value(turn) = device.disconnecting_by(edge, Seconds::raw(by)) else {
+            let by = Seconds::raw(by);
+            let Known::Value(turn) = case.circuit.device.disconnecting_by(&case.edge, by) else {
                 continue;
             };
             let turn = turn.get();
-            if turn <= low {
-                // For longer it takes no more.
+            if turn <= low || turn == before {
+                // For longer it takes no more; a breaker takes the same for all of them.
                 break;
             }
-            if turn >= high || turn > RCD_BREAKING {
-                continue;
-            }
-            if let Known::Value(above) = device.worst_by(edge, Amps::raw(turn), i_high) {
-                take((turn * turn * t).max(above.get()));
+            before = turn;
+            if turn <= RCD_BREAKING {
+                // As many as there are times.
+                let _ = self.turns.push(turn);
             }
         }
     }
-    least.and_then(finite)
+
+    /// The greatest I²t for any current up to `high`, by the device and by every RCD.
+    fn up_to(&self, high: f32) -> Option<f32> {
+        // The larger of a number and none would be the number.
+        if self.low.is_nan() || high.is_nan() {
+            return None;
+        }
+        let high = high.max(self.low);
+        let device = &self.case.circuit.device;
+        let at_high = device.let_through_by(&self.case.edge, Amps::raw(high));
+        let from = |low: f32| {
+            let by_device =
+                device.worst_by(&self.case.edge, Amps::raw(low), Amps::raw(high), at_high);
+            by_device.value().map(AmpSquaredSeconds::get)
+        };
+        let mut least = from(self.low);
+        let mut take = |e: f32| {
+            if least.is_none_or(|l| e < l) {
+                least = Some(e);
+            }
+        };
+        for t in self.rcds.iter().flatten() {
+            if high <= RCD_BREAKING {
+                take(high * high * t);
+            }
+            for turn in self.turns.iter().filter(|turn| **turn < high) {
+                if let Some(above) = from(*turn) {
+                    take((turn * turn * t).max(above));
+                }
+            }
+        }
+        least.and_then(finite)
+    }
+
+    /// The same of a fault at the furthest point, by the smallest current there.
+    fn far(&self) -> Option<f32> {
+        self.up_to(at_most(self.case, self.case.facts.if_min?))
+    }
 }
 
 /// A largest current with what rounding may have taken from it; the level as it was stated is that.
@@ -128,10 +164,34 @@ struct Came {
     lacking: Lacking,
 }
 
-/// Currents and energies of a section under an earth fault.
-struct Stress {
-    far: Option<f32>,
-    all: Option<f32>,
+/// The size of the table and that of the path that has it, where one does: one alone is enough.
+fn by_table(section: &Section, own: &SectionFacts) -> Option<(f32, f32)> {
+    let (operating, last) = (
+        section.operating().get(),
+        section.insulation.final_temperature(section.csa).get(),
+    );
+    let k_line = k(section.material, operating, last);
+    let mut found = None;
+    for strand in &own.strands {
+        let same = strand.material == section.material
+            && strand.initial == operating
+            && strand.last == last;
+        let k_own = if same {
+            k_line
+        } else {
+            k(strand.material, strand.initial, strand.last)
+        };
+        let table = conductor::tabulated_minimum(section.csa, k_line, k_own).get();
+        let enough = |a: &f32| {
+            // Of equal metals it is the size of the table itself.
+            let worked = k_line != k_own;
+            *a >= table && (!worked || outwards(Sense::AtLeast, *a) >= table)
+        };
+        if let Some(area) = strand.area.filter(enough) {
+            found = Some((table, area));
+        }
+    }
+    found
 }
 
 fn by_strand(
@@ -139,8 +199,8 @@ fn by_strand(
     section: &Section,
     own: &SectionFacts,
     strand: &Strand,
-    stress: &Stress,
-    by_table: Option<(f32, f32)>,
+    bounds: &Bounds<'_, '_>,
+    all: Option<f32>,
 ) -> Came {
     let mut came = Came {
         outcome: Outcome::CannotSay,
@@ -165,14 +225,14 @@ fn by_strand(
         return came;
     }
     let size = |e: f32| strand.share * sqrtf(e) / k;
-    if let Some(all) = stress.all.map(size).and_then(finite) {
+    if let Some(all) = all.map(size).and_then(finite) {
         came.needed = Some(all);
         if outwards(Sense::AtMost, all) <= area {
             came.outcome = Outcome::Pass;
             return came;
         }
     }
-    if let Some((table, has)) = by_table {
+    if let Some((table, has)) = by_table(section, own) {
         // Satisfied by the table, by this path or the other: no calculation is asked for.
         came.outcome = Outcome::Pass;
         came.needed = Some(table);
@@ -180,7 +240,7 @@ fn by_strand(
         came.rule = Rule::TabulatedMinimum;
         return came;
     }
-    if let Some(far) = stress.far.map(size).and_then(finite) {
+    if let Some(far) = bounds.far().map(size).and_then(finite) {
         if outwards(Sense::AtMost, far) > area {
             came.outcome = Outcome::Fail;
             came.needed = Some(far);
@@ -206,18 +266,8 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         rec.finding(&f);
         return;
     }
-    let device = &case.circuit.device;
-    let least = |i| outwards(Sense::AtLeast, i);
-    let most = |i| at_most(case, i);
-    let edge = device.edge();
-    let rcds = case
-        .facts
-        .if_min
-        .map_or([None; 2], |i| rcd_times(case, least(i)));
-    let far = case
-        .facts
-        .if_min
-        .and_then(|i| energy(device, &edge, rcds, least(i), most(i)));
+    let mut bounds = Bounds::new(case);
+    bounds.take_rcds();
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
@@ -228,43 +278,18 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             Part::Spur => crate::impedance::Pair::ZERO,
         };
         let high = case.source.ik_earth(case.profile, begin);
-        let all = match (case.facts.if_min, high) {
-            (Some(low), Some(high)) => energy(device, &edge, rcds, least(low), most(high)),
-            _ => None,
-        };
-        let stress = Stress { far, all };
-        let k_line = k(
-            s.material,
-            s.operating().get(),
-            s.insulation.final_temperature(s.csa).get(),
-        );
-        // One path alone that satisfies the table is enough.
-        let mut by_table = None;
+        let all = high.and_then(|high| bounds.up_to(at_most(case, high)));
         for strand in &own.strands {
-            let same = strand.material == s.material
-                && strand.initial == s.operating().get()
-                && strand.last == s.insulation.final_temperature(s.csa).get();
-            let k_own = if same {
-                k_line
-            } else {
-                k(strand.material, strand.initial, strand.last)
-            };
-            let table = conductor::tabulated_minimum(s.csa, k_line, k_own).get();
-            let enough = |a: &f32| {
-                // Of equal metals it is the size of the table itself.
-                let worked = k_line != k_own;
-                *a >= table && (!worked || outwards(Sense::AtLeast, *a) >= table)
-            };
-            if let Some(area) = strand.area.filter(enough) {
-                by_table = Some((table, area));
-            }
-        }
-        for strand in &own.strands {
-            let came = by_strand(case, s, own, strand, &stress, by_table);
+            let came = by_strand(case, s, own, strand, &bounds, all);
             let mut spot = case.spot(Topic::ProtectiveThermal);
             spot.section = Some(index);
             if rec.wants_steps() {
-                note_strand(case, s, own, strand, &stress, high, spot, rec);
+                let stress = Stress {
+                    far: bounds.far(),
+                    all,
+                    high,
+                };
+                note_strand(case, s, own, strand, &stress, spot, rec);
             }
             let free = match (came.needed, came.available) {
                 (Some(n), Some(a)) => a / n,
@@ -289,7 +314,7 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if f.outcome == Outcome::CannotSay {
         if case.facts.if_min.is_none() {
             f.lacking |= case.source.lacking_loop;
-        } else if far.is_none() {
+        } else if bounds.far().is_none() {
             f.lacking |= Lacking::CURVE;
         }
         if case.source.loop_external_min.is_none() {
@@ -299,14 +324,19 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     rec.finding(&f);
 }
 
-#[allow(clippy::too_many_arguments)]
+/// Energies of a section under an earth fault, and the largest current.
+struct Stress {
+    far: Option<f32>,
+    all: Option<f32>,
+    high: Option<f32>,
+}
+
 fn note_strand<R: Recorder + ?Sized>(
     case: &Case<'_>,
     section: &Section,
     own: &SectionFacts,
     strand: &Strand,
     stress: &Stress,
-    high: Option<f32>,
     spot: crate::facts::Spot,
     rec: &mut R,
 ) {
@@ -348,7 +378,7 @@ fn note_strand<R: Recorder + ?Sized>(
     if let (Some(e), Some(i)) = (stress.far, case.facts.if_min) {
         note(rec, spot, Rule::EnergyFar, e, Unit::AmpSquaredSecond, [i]);
     }
-    if let (Some(e), Some(i)) = (stress.all, high) {
+    if let (Some(e), Some(i)) = (stress.all, stress.high) {
         note(
             rec,
             spot,
@@ -383,6 +413,21 @@ fn note_strand<R: Recorder + ?Sized>(
     );
 }
 
+/// The greatest I²t by the device alone, from the lower current to the higher.
+fn by_device(case: &Case<'_>, low: f32, high: f32) -> Option<f32> {
+    if low.is_nan() || high.is_nan() {
+        return None;
+    }
+    let (device, low, high) = (
+        &case.circuit.device,
+        Amps::raw(low.min(high)),
+        Amps::raw(high),
+    );
+    let at_high = device.let_through_by(&case.edge, high);
+    let worst = device.worst_by(&case.edge, low, high, at_high).value()?;
+    finite(worst.get())
+}
+
 /// Fuses, and breakers of the types that limit energy.
 fn limits_energy(device: &Device) -> bool {
     !matches!(
@@ -409,8 +454,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
     let overload = capacity == Outcome::Pass;
     let deemed = overload && breaking == Outcome::Pass && limits_energy(device);
     // Below the current that disconnects in 5 s it is overload, not a fault.
-    let edge = device.edge();
-    let quick = match device.disconnecting_by(&edge, Seconds::raw(5.0)) {
+    let quick = match device.disconnecting_by(&case.edge, Seconds::raw(5.0)) {
         Known::Value(i) => Some(i.get()),
         Known::NotKnown(_) => None,
     };
@@ -425,7 +469,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
         };
         let high = largest_along(case, begin).map(|i| at_most(case, i));
         let all = match (quick, high) {
-            (Some(low), Some(high)) => energy(device, &edge, [None; 2], low.min(high), high),
+            (Some(low), Some(high)) => by_device(case, low, high),
             _ => None,
         };
         let from = initial(case, s, own, s.operating().get());

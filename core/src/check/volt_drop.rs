@@ -40,7 +40,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
                 Unit::Share,
                 [volts, case.source.u0, limit],
             );
-            f = f.against_worked(share, limit);
+            f.hold_worked(share, limit);
         }
         None if case.facts.ib.is_none() => f.lacking = Lacking::LOAD,
         None => f.lacking = Lacking::UPSTREAM,

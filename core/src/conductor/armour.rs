@@ -1,6 +1,6 @@
 //! Steel wire armour of cables to BS 5467 and BS 6724, with stranded copper conductors.
 
-use super::Insulation;
+use super::{Insulation, SIZES};
 use crate::error::{Error, Field, Reason};
 use crate::quantity::{OhmsPerKm, SquareMm};
 
@@ -13,41 +13,64 @@ pub struct Armour {
     pub resistance_20: OhmsPerKm,
 }
 
+/// What a row has beside its size, in whole numbers, which take less.
+#[derive(Clone, Copy)]
 pub(super) struct Row {
-    pub(super) csa: f32,
     /// Of the two-core cable, in mm².
-    pub(super) area: f32,
-    /// With 2, 3, 4 and 5 cores, in Ω/km; 0 where it is not known.
-    pub(super) resistance: [f32; 4],
+    area: u8,
+    /// With 2, 3, 4 and 5 cores, in hundredths of an Ω/km; 0 where it is not known.
+    hundredths: [u16; 4],
 }
 
-const fn row(csa: f32, area: f32, resistance: [f32; 4]) -> Row {
+impl Row {
+    pub(super) fn area(&self) -> f32 {
+        f32::from(self.area)
+    }
+
+    /// In Ω/km.
+    pub(super) fn resistance(&self, cores: u8) -> Option<f32> {
+        let hundredths = self.hundredths.get(usize::from(cores.checked_sub(2)?))?;
+        (*hundredths > 0).then_some(f32::from(*hundredths) / 100.0)
+    }
+}
+
+/// In mm² and Ω/km.
+const fn row(area: u8, [a, b, c, d]: [f32; 4]) -> Row {
+    const fn hundredths(r: f32) -> u16 {
+        let whole = (r * 100.0 + 0.5) as u16;
+        assert!(whole as f32 / 100.0 == r);
+        whole
+    }
     Row {
-        csa,
         area,
-        resistance,
+        hundredths: [hundredths(a), hundredths(b), hundredths(c), hundredths(d)],
     }
 }
 
 /// Areas: read in a cable maker's sheet of BS 5467; they keep to the bound by the wire and diameters printed
 /// in the standard. Resistances: read in a handbook to BS 7671 up to 6 mm²; above from memory, supported by
 /// the areas (none is below 154 Ω·mm²/km over the area, the largest product of the rows that were read).
-pub(super) const TABLE: [Row; 12] = [
-    row(1.5, 15.0, [10.2, 9.5, 8.8, 8.2]),
-    row(2.5, 17.0, [8.8, 8.2, 7.7, 6.8]),
-    row(4.0, 19.0, [7.9, 7.5, 6.8, 6.2]),
-    row(6.0, 22.0, [7.0, 6.7, 4.3, 3.9]),
-    row(10.0, 26.0, [6.0, 4.0, 3.7, 0.0]),
-    row(16.0, 42.0, [3.7, 3.5, 3.1, 0.0]),
-    row(25.0, 42.0, [3.7, 2.5, 2.3, 0.0]),
-    row(35.0, 60.0, [2.6, 2.3, 2.0, 0.0]),
-    row(50.0, 68.0, [2.3, 2.0, 1.8, 0.0]),
-    row(70.0, 80.0, [2.0, 1.8, 1.2, 0.0]),
-    row(95.0, 113.0, [1.4, 1.3, 1.1, 0.0]),
-    row(120.0, 125.0, [1.3, 1.2, 0.76, 0.0]),
+const ROWS: [Row; 12] = [
+    row(15, [10.2, 9.5, 8.8, 8.2]),  // 1.5
+    row(17, [8.8, 8.2, 7.7, 6.8]),   // 2.5
+    row(19, [7.9, 7.5, 6.8, 6.2]),   // 4.0
+    row(22, [7.0, 6.7, 4.3, 3.9]),   // 6.0
+    row(26, [6.0, 4.0, 3.7, 0.0]),   // 10.0
+    row(42, [3.7, 3.5, 3.1, 0.0]),   // 16.0
+    row(42, [3.7, 2.5, 2.3, 0.0]),   // 25.0
+    row(60, [2.6, 2.3, 2.0, 0.0]),   // 35.0
+    row(68, [2.3, 2.0, 1.8, 0.0]),   // 50.0
+    row(80, [2.0, 1.8, 1.2, 0.0]),   // 70.0
+    row(113, [1.4, 1.3, 1.1, 0.0]),  // 95.0
+    row(125, [1.3, 1.2, 0.76, 0.0]), // 120.0
 ];
 
-/// Smallest area times resistance of the two-core cables in [`TABLE`] (2.5 mm²), in Ω·mm²/km.
+/// From 1.5 mm² on.
+pub(super) fn rows() -> impl Iterator<Item = (&'static f32, &'static Row)> {
+    SIZES.split_at(1).1.iter().zip(&ROWS)
+}
+
+/// Smallest area times resistance of the two-core cables in [`ROWS`] (2.5 mm²), in Ω·mm²/km.
 pub(super) const AREA_TIMES_RESISTANCE: f32 = 149.6;
 
 /// Steel wire armour by the line conductor and the number of cores.
@@ -67,18 +90,14 @@ pub fn armour(csa: SquareMm, cores: u8, insulation: Insulation) -> Result<Armour
     if insulation != Insulation::Thermosetting90 {
         return Err(Reason::OutOfTable.at(Field::Insulation));
     }
-    let row = TABLE
-        .iter()
-        .find(|row| row.csa == csa.get())
+    let (_, row) = rows()
+        .find(|(size, _)| **size == csa.get())
         .ok_or(Reason::OutOfTable.at(Field::Csa))?;
-    let resistance = cores
-        .checked_sub(2)
-        .and_then(|column| row.resistance.get(usize::from(column)))
-        .copied()
-        .filter(|r| *r > 0.0)
+    let resistance = row
+        .resistance(cores)
         .ok_or(Reason::OutOfTable.at(Field::Cores))?;
     // With two cores the first is the larger one, by the choice of the constant.
-    let area = row.area.max(AREA_TIMES_RESISTANCE / resistance);
+    let area = row.area().max(AREA_TIMES_RESISTANCE / resistance);
     Ok(Armour {
         area: SquareMm::raw(area),
         resistance_20: OhmsPerKm::raw(resistance),

@@ -180,11 +180,10 @@ pub fn resistance_20(material: Material, csa: SquareMm) -> Result<OhmsPerKm, Err
         Material::Aluminium => &ALUMINIUM,
         Material::Steel | Material::Lead => return Err(Reason::NotMade.at(Field::Material)),
     };
-    made(material)
-        .iter()
-        .zip(table)
-        .find(|(size, _)| **size == csa.get())
-        .map(|(_, r)| OhmsPerKm::raw(*r))
+    let place = made(material).iter().position(|size| *size == csa.get());
+    place
+        .and_then(|n| table.get(n))
+        .map(|r| OhmsPerKm::raw(*r))
         .ok_or(Reason::NotMade.at(Field::Csa))
 }
 

@@ -21,10 +21,8 @@ pub(super) const RATINGS: &[f32] = &[
     100.0, 125.0,
 ];
 
-/// From memory.
-pub(super) const RCBO_RATINGS: &[f32] = &[
-    6.0, 8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 32.0, 40.0, 45.0, 50.0, 63.0, 80.0, 100.0, 125.0,
-];
+/// From memory: from 6 A on.
+pub(super) const RCBO_RATINGS: &[f32] = RATINGS.split_at(4).1;
 
 /// Upper edge of the instantaneous band, in In.
 const fn instantaneous(curve: Curve) -> f32 {
@@ -73,11 +71,11 @@ const ICN: [f32; 4] = [3000.0, 4500.0, 6000.0, 10000.0];
 /// From memory. B is supported by two memories that agree. For C they differ at 3 and 4.5 kA (17 and 18,
 /// 28 and 30, 20 and 22, 37 and 39) and from 20 A up (52 and 55, 100 and 110); the greater is taken, which
 /// is 1.2 times B throughout, as print rounds it. Nothing above 32 A was sure enough.
-const CLASS_3: [(Curve, f32, [f32; 4]); 4] = [
-    (Curve::B, 16.0, [15.0, 25.0, 35.0, 70.0]),
-    (Curve::B, 32.0, [18.0, 32.0, 45.0, 90.0]),
-    (Curve::C, 16.0, [18.0, 30.0, 42.0, 84.0]),
-    (Curve::C, 32.0, [22.0, 39.0, 55.0, 110.0]),
+const CLASS_3: [(Curve, f32, [u8; 4]); 4] = [
+    (Curve::B, 16.0, [15, 25, 35, 70]),
+    (Curve::B, 32.0, [18, 32, 45, 90]),
+    (Curve::C, 16.0, [18, 30, 42, 84]),
+    (Curve::C, 32.0, [22, 39, 55, 110]),
 ];
 
 pub(super) fn class_3(curve: Curve, rating: f32, icn: f32) -> Option<f32> {
@@ -85,5 +83,7 @@ pub(super) fn class_3(curve: Curve, rating: f32, icn: f32) -> Option<f32> {
     let row = CLASS_3
         .iter()
         .find(|(c, up_to, _)| *c == curve && rating <= *up_to)?;
-    row.2.get(column).map(|thousands| thousands * 1000.0)
+    row.2
+        .get(column)
+        .map(|thousands| f32::from(*thousands) * 1000.0)
 }

@@ -13,7 +13,20 @@ const QUICK: f32 = 0.1;
 
 struct Table {
     ratings: &'static [f32],
-    currents: [&'static [f32]; POINTS],
+    currents: [&'static [u16]; POINTS],
+    /// What the currents are in: so many of them are one ampere.
+    parts: u16,
+}
+
+/// Amperes as whole numbers of their parts, half of what they would take themselves.
+macro_rules! parts {
+    ($parts:literal, [$($amps:literal),* $(,)?]) => {
+        &[$(const {
+            let whole = ($amps * $parts as f32 + 0.5) as u16;
+            assert!(whole as f32 / $parts as f32 == $amps);
+            whole
+        }),*]
+    };
 }
 
 /// BS 88-2, systems E and G. From memory of BS 7671:2018 Tables 41.2(a) and 41.4(a) and its Appendix 3.
@@ -28,13 +41,17 @@ const BS88_2: Table = Table {
         200.0,
     ],
     currents: [
-        &[
-            5.0, 10.6, 18.2, 32.2, 55.0, 79.0, 100.0, 129.0, 170.0, 221.0, 280.0, 400.0, 550.0,
-            690.0, 900.0, 1200.0,
-        ],
-        &[6.6, 14.0, 28.0, 47.0, 90.0, 130.0, 170.0, 221.0],
+        parts!(
+            10,
+            [
+                5.0, 10.6, 18.2, 32.2, 55.0, 79.0, 100.0, 129.0, 170.0, 221.0, 280.0, 400.0, 550.0,
+                690.0, 900.0, 1200.0
+            ]
+        ),
+        parts!(10, [6.6, 14.0, 28.0, 47.0, 90.0, 130.0, 170.0, 221.0]),
         &[],
     ],
+    parts: 10,
 };
 
 /// BS 88-3, system C. From memory of BS 7671:2018 Tables 41.2(b) and 41.4(b).
@@ -44,10 +61,11 @@ const BS88_2: Table = Table {
 const BS88_3: Table = Table {
     ratings: &[5.0, 16.0, 20.0, 32.0, 45.0, 63.0, 80.0, 100.0],
     currents: [
-        &[15.0, 56.0, 68.0, 140.0, 221.0, 320.0, 430.0, 575.0],
-        &[22.0, 95.0, 113.0, 240.0],
+        parts!(10, [15.0, 56.0, 68.0, 140.0, 221.0, 320.0, 430.0, 575.0]),
+        parts!(10, [22.0, 95.0, 113.0, 240.0]),
         &[],
     ],
+    parts: 10,
 };
 
 /// BS 3036. From memory of BS 7671:2018 Tables 41.2(c) and 41.4(c) and its Appendix 3.
@@ -57,10 +75,11 @@ const BS88_3: Table = Table {
 const BS3036: Table = Table {
     ratings: &[5.0, 15.0, 20.0, 30.0, 45.0, 60.0, 100.0],
     currents: [
-        &[13.0, 43.0, 60.0, 87.0, 145.0, 205.0, 430.0],
-        &[24.0, 90.0, 130.0, 211.0],
-        &[45.0, 180.0, 260.0, 450.0],
+        parts!(10, [13.0, 43.0, 60.0, 87.0, 145.0, 205.0, 430.0]),
+        parts!(10, [24.0, 90.0, 130.0, 211.0]),
+        parts!(10, [45.0, 180.0, 260.0, 450.0]),
     ],
+    parts: 10,
 };
 
 /// BS 1361. From memory of the tables of BS 7671:2008, the last edition that had it.
@@ -69,10 +88,11 @@ const BS3036: Table = Table {
 const BS1361: Table = Table {
     ratings: &[5.0, 15.0, 20.0, 30.0, 45.0, 60.0, 80.0, 100.0],
     currents: [
-        &[14.0, 46.0, 82.0, 125.0, 240.0, 330.0, 460.0, 640.0],
-        &[22.0, 70.1, 135.0, 200.0],
+        parts!(10, [14.0, 46.0, 82.0, 125.0, 240.0, 330.0, 460.0, 640.0]),
+        parts!(10, [22.0, 70.1, 135.0, 200.0]),
         &[],
     ],
+    parts: 10,
 };
 
 /// BS 1362. From memory of BS 7671:2018 Tables 41.2(d) and 41.4(d). 5 and 10 A are made, without figures.
@@ -80,7 +100,12 @@ const BS1361: Table = Table {
 /// Support: I²t falls along the curve.
 const BS1362: Table = Table {
     ratings: &[3.0, 5.0, 10.0, 13.0],
-    currents: [&[9.92, 0.0, 0.0, 60.0], &[14.0, 0.0, 0.0, 95.0], &[]],
+    currents: [
+        parts!(100, [9.92, 0.0, 0.0, 60.0]),
+        parts!(100, [14.0, 0.0, 0.0, 95.0]),
+        &[],
+    ],
+    parts: 100,
 };
 
 /// gG: the gates of IEC 60269-1 from 16 A, of IEC 60269-2 below.
@@ -91,12 +116,12 @@ struct Gates {
     ratings: &'static [f32],
     /// Imin(10 s): it stays whole for 10 s.
     min_10: &'static [f32],
-    /// Imax(5 s): it has operated within 5 s.
-    max_5: &'static [f32],
+    /// Imax(5 s): it has operated within 5 s. In tenths of an ampere.
+    max_5: &'static [u16],
     /// Imin(0.1 s).
     min_01: &'static [f32],
-    /// Imax(0.1 s).
-    max_01: &'static [f32],
+    /// Imax(0.1 s). In fifths of an ampere.
+    max_01: &'static [u16],
 }
 
 const GATES: Gates = Gates {
@@ -108,18 +133,24 @@ const GATES: Gates = Gates {
         3.7, 7.8, 11.0, 16.0, 22.0, 24.0, 33.0, 42.0, 52.0, 75.0, 95.0, 125.0, 160.0, 215.0, 290.0,
         355.0, 460.0, 610.0, 750.0, 1050.0, 1420.0,
     ],
-    max_5: &[
-        9.2, 18.5, 28.0, 35.2, 46.5, 55.2, 65.0, 85.0, 110.0, 150.0, 190.0, 250.0, 320.0, 425.0,
-        580.0, 715.0, 950.0, 1250.0, 1650.0, 2200.0, 2840.0,
-    ],
+    max_5: parts!(
+        10,
+        [
+            9.2, 18.5, 28.0, 35.2, 46.5, 55.2, 65.0, 85.0, 110.0, 150.0, 190.0, 250.0, 320.0,
+            425.0, 580.0, 715.0, 950.0, 1250.0, 1650.0, 2200.0, 2840.0
+        ]
+    ),
     min_01: &[
         6.0, 14.0, 26.0, 41.6, 58.0, 69.6, 85.0, 110.0, 150.0, 200.0, 260.0, 350.0, 450.0, 610.0,
         820.0, 1100.0, 1450.0, 1910.0, 2590.0, 3420.0, 4500.0,
     ],
-    max_01: &[
-        23.0, 47.0, 72.0, 92.0, 110.0, 140.4, 150.0, 200.0, 260.0, 350.0, 450.0, 610.0, 820.0,
-        1100.0, 1450.0, 1910.0, 2590.0, 3420.0, 4500.0, 6000.0, 8060.0,
-    ],
+    max_01: parts!(
+        5,
+        [
+            23.0, 47.0, 72.0, 92.0, 110.0, 140.4, 150.0, 200.0, 260.0, 350.0, 450.0, 610.0, 820.0,
+            1100.0, 1450.0, 1910.0, 2590.0, 3420.0, 4500.0, 6000.0, 8060.0
+        ]
+    ),
 };
 
 /// `None` for gG, which has gates instead, for families that are no fuses, and for those that were left out.
@@ -164,29 +195,25 @@ pub(super) const fn fixed_capacity(family: Family) -> Option<Amps> {
 }
 
 pub(super) fn edge(family: Family, rating: f32) -> Edge {
-    let at = |ratings: &[f32], column: &'static [f32]| -> f32 {
-        let row = find(ratings, rating);
-        row.and_then(|n| column.get(n)).copied().unwrap_or(0.0)
+    let at = |row: Option<usize>, column: &'static [u16], parts: u16| -> f32 {
+        let whole = row.and_then(|n| column.get(n)).copied().unwrap_or(0);
+        f32::from(whole) / f32::from(parts)
     };
     let [slow, middle, quick] = if let Some(t) = table(family) {
-        let [slow, middle, quick] = t.currents;
+        let row = find(t.ratings, rating);
+        let [slow, middle, quick] = t.currents.map(|column| at(row, column, t.parts));
         let quick = if cfg!(any(feature = "bs88-2", feature = "bs88-3"))
             && matches!(family, Family::Bs88_2 | Family::Bs88_3)
         {
             let gate = GATES.ratings.iter().position(|r| *r >= rating);
-            gate.and_then(|n| GATES.max_01.get(n))
-                .copied()
-                .unwrap_or(0.0)
+            at(gate, GATES.max_01, 5)
         } else {
-            at(t.ratings, quick)
+            quick
         };
-        [at(t.ratings, slow), at(t.ratings, middle), quick]
+        [slow, middle, quick]
     } else if ANY && cfg!(feature = "gg") {
-        [
-            at(GATES.ratings, GATES.max_5),
-            0.0,
-            at(GATES.ratings, GATES.max_01),
-        ]
+        let row = find(GATES.ratings, rating);
+        [at(row, GATES.max_5, 10), 0.0, at(row, GATES.max_01, 5)]
     } else {
         [0.0; POINTS]
     };

@@ -787,3 +787,51 @@ fn two_breakers_are_selective_up_to_what_the_larger_holds() {
         Order::SupplySideFirst
     );
 }
+
+/// Of all fuses and ratings, between their points; in f64.
+#[test]
+fn between_two_points_it_is_the_line_or_a_hair_more() {
+    let families = [
+        Family::Bs88_2,
+        Family::Bs88_3,
+        Family::Bs3036,
+        Family::Bs1361,
+        Family::Bs1362,
+        Family::Gg,
+    ];
+    let mut seen = 0;
+    for family in families {
+        for rating in Device::ratings(family) {
+            let edge = device(family, *rating).edge();
+            for pair in edge.points().windows(2) {
+                let [a, b] = [0, 1].map(|n| (pair[n].current.get(), pair[n].time.get()));
+                let both = [[a.0, b.0, a.1, b.1], [a.1, b.1, a.0, b.0]];
+                for [x0, x1, y0, y1] in both {
+                    for step in 0..=500 {
+                        let x = x0 + (x1 - x0) * (step as f32 / 500.0);
+                        let log = |to: f32, from: f32| (f64::from(to) / f64::from(from)).ln();
+                        let drawn = log(y1, y0) * log(x, x0) / log(x1, x0);
+                        let drawn = f64::from(y0) * drawn.exp();
+                        let more = f64::from(line(x0, x1, y0, y1, x)) / drawn - 1.0;
+                        assert!(
+                            (0.0..4e-6).contains(&more),
+                            "{family:?} {rating} {x}: {more}"
+                        );
+                        seen += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(seen > 50_000);
+}
+
+#[test]
+fn the_exponential_is_one() {
+    for n in -80_000..=80_000 {
+        let x = n as f32 / 1000.0;
+        let off = f64::from(exp(x)) / f64::from(x).exp() - 1.0;
+        assert!(off.abs() < 4e-7, "{x}: {off}");
+    }
+    assert_eq!(exp(0.0), 1.0);
+}

@@ -989,14 +989,20 @@ pub fn compare<const B: usize, const C: usize>(
 
 /// The lines that lead to what [`compare`] said of a scheme beyond the findings, which have their own working:
 /// touch voltage and selectivity of the RCD that is needed, an electrode that stays, the metal with the
-/// supply's neutral lost at the load that gives the most.
+/// supply's neutral lost at the load that gives the most. None without a figure.
 pub fn work<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     earthing: Earthing,
     what: &Outbuilding,
     side: &Side,
-    mut note: impl FnMut(Worked),
+    mut tell: impl FnMut(Worked),
 ) {
+    // What rests on a figure that the profile does not have is no number, and no line.
+    let mut note = |line: Worked| {
+        if line.value.is_finite() {
+            tell(line);
+        }
+    };
     let ra = match side.scheme {
         Scheme::ExtendSupply => None,
         Scheme::OwnElectrode | Scheme::ExtendWithElectrode => what.electrode,

@@ -1127,6 +1127,18 @@ fn lines(inst: &Installation<4, 8>, what: &Outbuilding, side: &Side) -> std::vec
     out
 }
 
+/// Found by fuzzing.
+#[test]
+fn no_line_of_the_working_is_without_a_figure() {
+    let what = building(Some(100.0));
+    let mut h = house();
+    h.profile.cmax = f32::NAN;
+    for side in sides(&mut h, &what) {
+        let lines = lines(&h, &what, &side);
+        assert!(lines.iter().all(|l| l.value.is_finite()), "{lines:?}");
+    }
+}
+
 #[test]
 fn the_working_ends_in_what_was_said() {
     let what = building(Some(100.0));

@@ -725,11 +725,11 @@ impl<const B: usize, const C: usize, R: Readings + ?Sized> Record<'_, B, C, R> {
             |c| at(c.board),
             |_, c| {
                 let conditional = self.inst.board(c.board).and_then(|b| b.conditional);
-                breaking::rated(c.device, conditional)
+                breaking::rated(&c.device, conditional)
             },
         )?;
         match (board, self.inst.supply.device) {
-            (None, Some(incoming)) => Some(least.min(breaking::rated(incoming, None)?)),
+            (None, Some(incoming)) => Some(least.min(breaking::rated(&incoming, None)?)),
             _ => Some(least),
         }
     }

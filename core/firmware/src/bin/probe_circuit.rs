@@ -21,7 +21,7 @@ struct Shown(Outcome);
 
 impl Recorder for Shown {
     fn finding(&mut self, finding: &Finding) {
-        self.0 = self.0.worse(black_box(*finding).outcome);
+        self.0 = self.0.worse(black_box(finding).outcome);
     }
 }
 
@@ -37,8 +37,8 @@ fn check(profile: &Profile, source: &Source, circuit: &Circuit) -> Outcome {
 }
 
 fn work() -> u32 {
-    let (wired, ze) = black_box((samples::PROBE, samples::PROBE_ZE));
-    let (Some(circuit), Some(supply)) = (samples::circuit(&wired), samples::supply(ze)) else {
+    let (wired, ze) = black_box((&samples::PROBE, samples::PROBE_ZE));
+    let (Some(circuit), Some(supply)) = (samples::circuit(wired), samples::supply(ze)) else {
         return 9;
     };
     let source = Source::at_origin(&supply, Earthing::TnCS, &PROFILE);
