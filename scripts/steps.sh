@@ -80,7 +80,7 @@ step_cortex() {
 C_STRICT=(-std=c99 -Wall -Wextra -Werror -pedantic)
 
 step_c() {
-	local ffi=core/ffi out=$RUN_DIR/c name target=thumbv7em-none-eabihf
+	local ffi=core/ffi out=$RUN_DIR/c name entries target=thumbv7em-none-eabihf
 	need_rust
 	have gcc || apt_need "compiling the C examples" gcc libc6-dev
 	mkdir -p "$out"
@@ -92,8 +92,9 @@ step_c() {
 		die "faultpath.h is not what cbindgen makes. In $ffi: cbindgen --config cbindgen.toml --output faultpath.h"
 
 	cargo build "${CARGO_LOCK[@]}" --release -p faultpath-ffi
+	entries=-DENTRIES=$(grep -c '^fp_status fp_' "$ffi/faultpath.h")
 	for name in example refusals; do
-		gcc "${C_STRICT[@]}" -g -fsanitize=address,undefined -fno-sanitize-recover=all \
+		gcc "${C_STRICT[@]}" "$entries" -g -fsanitize=address,undefined -fno-sanitize-recover=all \
 			"$ffi/c/$name.c" "$TARGET_DIR/release/libfaultpath_ffi.a" -lm -lpthread -ldl -o "$out/$name"
 		"$out/$name" >"$out/$name.native" || { cat "$out/$name.native"; die "$name.c failed"; }
 		tail -n 1 "$out/$name.native"
@@ -109,7 +110,7 @@ step_c() {
 	for_target cargo build "${CARGO_LOCK[@]}" --release -p faultpath-ffi --target "$target"
 	for name in example refusals; do
 		# Nobody defines what the panic handler asks for: with a way to a panic this does not link.
-		arm-none-eabi-gcc -mcpu=cortex-m4 -mthumb -mfloat-abi=hard -mfpu=fpv4-sp-d16 "${C_STRICT[@]}" -Os \
+		arm-none-eabi-gcc -mcpu=cortex-m4 -mthumb -mfloat-abi=hard -mfpu=fpv4-sp-d16 "${C_STRICT[@]}" "$entries" -Os \
 			-ffunction-sections -fdata-sections --specs=rdimon.specs \
 			-Wl,--gc-sections,-u,vectors,--no-warn-execstack,--no-warn-rwx-segments,--section-start=.vectors=0 \
 			"$ffi/c/$name.c" "$ffi/c/start.c" "$TARGET_DIR/$target/release/libfaultpath_ffi.a" -o "$out/$name.elf"

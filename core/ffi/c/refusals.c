@@ -1,4 +1,5 @@
-/* What the interface must not believe: pointers, codes, figures, memory that is not what it should be. */
+/* What the interface must not believe: pointers, codes, figures, memory that is not what it should be.
+   ENTRIES, given by who compiles, is how many there are in the header. */
 #include "../faultpath.h"
 
 #include <math.h>
@@ -14,6 +15,31 @@ static int failed;
             printf("%s:%d: %s is %ld, not %s\n", __FILE__, __LINE__, #what, got_, #wanted); \
             failed++;                                                                    \
         }                                                                                \
+    } while (0)
+
+/* Of the pointers of a call one that is replaced. */
+static int replaced = -1;
+static const void *by;
+
+static void *P(int n, const void *pointer)
+{
+    return (void *)(n == replaced ? by : pointer);
+}
+
+/* Every pointer of an entry in turn, null and misaligned: r must be there, o may be null, b and e are of bytes, which
+   lie anywhere, and e may be null. */
+#define EVERY(kinds, call)                                                               \
+    do {                                                                                 \
+        const char *kinds_ = (kinds);                                                    \
+        for (replaced = 0; kinds_[replaced]; replaced++) {                               \
+            char kind_ = kinds_[replaced];                                               \
+            by = NULL;                                                                   \
+            EXPECT(call, kind_ == 'r' || kind_ == 'b' ? FP_STATUS_NULL : FP_STATUS_OK);  \
+            by = odd;                                                                    \
+            EXPECT(call, kind_ == 'r' || kind_ == 'o' ? FP_STATUS_MISALIGNED : FP_STATUS_OK); \
+        }                                                                                \
+        replaced = -1;                                                                   \
+        entries++;                                                                       \
     } while (0)
 
 static fp_installation installation, unmade;
@@ -232,6 +258,37 @@ int main(void)
     EXPECT(judged.outcome, FP_OUTCOME_CANNOT_SAY);
     EXPECT(fp_read_electrode_loop(&loop_ohms, &meter, (fp_optional){1666.0f, 1}, &judged, &e), FP_STATUS_OK);
     EXPECT(judged.outcome, FP_OUTCOME_PASS);
+
+    /* Every pointer of every entry. */
+    int entries = 0;
+    const fp_shown thrice[3] = {{20.0f, 0}, {20.1f, 0}, {19.9f, 0}};
+    sections[0] = section();
+    fp_circuit whole = circuit(sections, 1);
+    EVERY("r", fp_profile_iec(P(0, &p)));
+    EVERY("r", fp_profile_uk(P(0, &p)));
+    EVERY("rre", fp_max_zs(P(0, &b16), 0.4f, 230.0f, 0.95f, P(1, &v), P(2, &e)));
+    EVERY("rre", fp_disconnecting_current(P(0, &b16), 0.4f, P(1, &v), P(2, &e)));
+    EVERY("re", fp_required_time(FP_EARTHING_TN_S, 230.0f, FP_USE_FIXED, 16.0f, P(0, &v), P(1, &e)));
+    EVERY("rrrobe", fp_circuit_assess(P(0, &p), P(1, &s), P(2, &whole), NULL, NULL, P(3, &figures), P(4, &outcome), P(5, &e)));
+    EVERY("rrbe", fp_judge(FP_SENSE_AT_MOST, P(0, &shown), P(1, &meter), 1.0f, P(2, &outcome), P(3, &e)));
+    EVERY("rrre", fp_read_insulation(FP_CIRCUIT_CLASS_NOMINAL, 230.0f, 500.0f, 0, 0, 1, P(0, &shown), P(1, &meter), P(2, &judged), P(3, &e)));
+    EVERY("rrrre", fp_read_rcd_time(P(0, &rcd), FP_WAVE_SINE, FP_MULTIPLE_FIVE, P(1, &fast), P(2, &meter), P(3, &judged), P(4, &e)));
+    EVERY("rrrre", fp_read_rcd_ramp(P(0, &rcd), FP_WAVE_SINE, P(1, &fast), P(2, &meter), P(3, &judged), P(4, &e)));
+    EVERY("rrre", fp_read_electrode(P(0, thrice), P(1, &meter), (fp_optional){0}, P(2, &judged), P(3, &e)));
+    EVERY("rrre", fp_read_electrode_loop(P(0, &loop_ohms), P(1, &meter), (fp_optional){0}, P(2, &judged), P(3, &e)));
+    EVERY("rrre", fp_installation_make(P(0, &installation), P(1, &p), P(2, &s), P(3, &e)));
+    EXPECT(fp_installation_make(&installation, &p, &s, &e), FP_STATUS_OK);
+    EVERY("rrre", fp_installation_add_board(P(0, &installation), P(1, &house), P(2, &id), P(3, &e)));
+    EVERY("rrre", fp_installation_add_circuit(P(0, &installation), P(1, &whole), P(2, &id), P(3, &e)));
+    EVERY("rbe", fp_installation_assess(P(0, &installation), NULL, NULL, P(1, &outcome), P(2, &e)));
+    EVERY("rre", fp_design_in_installation(P(0, &design), P(1, &installation), FP_EARTHING_TN_CS, 0, 10.0f, P(2, &e)));
+    EVERY("rrrre", fp_design_of_circuit(P(0, &design), P(1, &p), P(2, &s), FP_EARTHING_TN_S, P(3, &whole), 10.0f, P(4, &e)));
+    EXPECT(fp_design_of_circuit(&design, &p, &s, FP_EARTHING_TN_S, &whole, 10.0f, &e), FP_STATUS_OK);
+    EVERY("rrrre", fp_read_zs(P(0, &design), P(1, &shown), P(2, &meter), P(3, &judged), P(4, &e)));
+    EVERY("rrrre", fp_read_r1r2(P(0, &design), P(1, &shown), P(2, &meter), P(3, &judged), P(4, &e)));
+    EVERY("rrrre", fp_read_r2(P(0, &design), P(1, &shown), P(2, &meter), P(3, &judged), P(4, &e)));
+    EVERY("roo", fp_design_max_zs(P(0, &design), P(1, &hot), P(2, &cold)));
+    EXPECT(entries, ENTRIES);
 
     if (failed) {
         printf("%d failed\n", failed);
