@@ -1133,7 +1133,7 @@ fn no_line_of_the_working_is_without_a_figure() {
     let what = building(Some(100.0));
     let mut h = house();
     h.profile.cmax = f32::NAN;
-    for side in sides(&mut h, &what) {
+    for side in compare(&mut h, Earthing::TnCS, &what).unwrap() {
         let lines = lines(&h, &what, &side);
         assert!(lines.iter().all(|l| l.value.is_finite()), "{lines:?}");
     }
