@@ -59,6 +59,8 @@ step_doc() {
 	export RUSTDOCFLAGS='-D warnings'
 	cargo doc "${CARGO_LOCK[@]}" --no-deps --workspace --lib
 	cargo doc "${CARGO_LOCK[@]}" --no-deps -p faultpath
+	# As docs.rs makes it.
+	cargo doc "${CARGO_LOCK[@]}" --no-deps -p faultpath --all-features
 }
 
 step_native() {
@@ -208,24 +210,44 @@ step_fuzz() {
 }
 
 step_release() {
-	local oldest
+	local oldest baseline
 	need_rust
 	# Whole and by itself: what is in the package builds.
 	cargo package -p faultpath --allow-dirty --target-dir "$TARGET_DIR/package" 2>&1 | tee "$RUN_DIR/package.log"
-	! grep -q '^warning' "$RUN_DIR/package.log"
+	if grep -q '^warning' "$RUN_DIR/package.log"; then
+		die "cargo package warns"
+	fi
 	oldest=$(sed -n 's/^rust-version = "\(.*\)"/\1/p' Cargo.toml)
 	if have rustup && { rustup run "$oldest" rustc --version || rustup toolchain install "$oldest" --profile minimal; } >/dev/null 2>&1; then
-		export CARGO_TARGET_DIR=$TARGET_DIR/oldest
-		cargo "+$oldest" check --quiet -p faultpath --all-features
-		cargo "+$oldest" check --quiet -p faultpath-ffi -p faultpath-firmware
+		(
+			export CARGO_TARGET_DIR=$TARGET_DIR/oldest
+			cargo "+$oldest" check --quiet -p faultpath --all-features
+			cargo "+$oldest" check --quiet -p faultpath-ffi -p faultpath-firmware
+		)
 		say "core, the C interface and the firmware build with Rust $oldest"
 	else
 		say "SKIPPED: Rust $oldest is not to be had"
 	fi
+
 	need_cargo_tool cargo-deny cargo-deny 0.20.2
 	cargo deny check licenses bans sources
-	if ! cargo deny check advisories; then
-		say "SKIPPED: the database of advisories is not to be reached, or there is one: see above"
+	# Advisories are kept where git reaches; that none is known there is only said where it was asked.
+	if cargo deny fetch db 2>"$RUN_DIR/advisories.log"; then
+		cargo deny check --disable-fetch advisories
+		need_cargo_tool cargo-audit cargo-audit 0.22.1
+		cargo audit --no-fetch --db "$(find "${CARGO_HOME:-$HOME/.cargo}/advisory-dbs" -mindepth 1 -maxdepth 1 -type d | head -n 1)"
+	else
+		tail -n 3 "$RUN_DIR/advisories.log"
+		say "SKIPPED: the database of advisories is not to be reached, so nobody asked it (cargo deny, cargo audit)"
+	fi
+
+	# What is public against the last release, or, as long as there is none, against the state that is named.
+	baseline=${FAULTPATH_BASELINE:-$(git describe --tags --abbrev=0 --match 'v*' 2>/dev/null || true)}
+	if [[ -n $baseline ]]; then
+		need_cargo_tool cargo-semver-checks cargo-semver-checks 0.47.0
+		CARGO_TARGET_DIR=$TARGET_DIR/semver cargo semver-checks -p faultpath --all-features --baseline-rev "$baseline"
+	else
+		say "SKIPPED: nothing was released yet to compare with; FAULTPATH_BASELINE=REV names a state (cargo semver-checks)"
 	fi
 	hacked
 }
