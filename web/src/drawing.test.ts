@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { broken, plan, type Measure, type Plan } from "./drawing";
+import { broken, plan, sheets, type Measure, type Plan } from "./drawing";
 import exampleData from "./example-job.json";
 import { addBoard, addLine } from "./job/edit";
 import { readJob } from "./job/read";
@@ -58,6 +58,24 @@ describe("the one-line diagram", () => {
   it("marks what hangs on nothing", () => {
     const job = { ...example, boards: example.boards.map((board) => (board.id === "dome" ? { ...board, fed_by: "nowhere" } : board)) };
     expect(at(drawn(job, 330), "board:dome").loose).toBe(true);
+  });
+
+  it("is cut for paper between two places, all of it on some sheet", () => {
+    const long = { ...example, circuits: [...example.circuits, ...Array.from({ length: 60 }, (_, at) => ({ ...(example.circuits[0] ?? expect.fail()), id: `more${at}` }))] };
+    for (const job of [example, long]) {
+      const of = drawn(job, 640);
+      const cut = sheets(of, 720);
+      expect(cut[0]?.from).toBe(0);
+      expect(cut.at(-1)?.to).toBe(of.height);
+      for (const [at, { from, to }] of cut.entries()) {
+        expect(to - from).toBeLessThanOrEqual(720);
+        expect(from).toBe(at === 0 ? 0 : cut[at - 1]?.to);
+        expect(of.spots.some(({ top }) => top === from)).toBe(true);
+      }
+      expect(cut.length).toBeGreaterThanOrEqual(of.height / 720);
+    }
+    // One that has no room on any sheet has one of its own.
+    expect(sheets({ height: 2000, spots: [{ top: 0, height: 900 }, { top: 900, height: 1100 }] }, 720)).toEqual([{ from: 0, to: 900 }, { from: 900, to: 2000 }]);
   });
 
   it("breaks between words", () => {

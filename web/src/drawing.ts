@@ -66,6 +66,21 @@ export function broken(text: string, width: number, measure: (text: string) => n
   return line === "" ? lines : [...lines, line];
 }
 
+/** Where a drawing is cut, between two places, so that each part is at most so high. */
+export function sheets({ spots, height }: Pick<Plan, "height"> & { spots: readonly Pick<Spot, "top" | "height">[] }, most: number): { from: number; to: number }[] {
+  const cut: { from: number; to: number }[] = [];
+  let from = 0;
+  let to = 0;
+  for (const { top, height: high } of spots) {
+    if (to > from && top + high - from > most) {
+      cut.push({ from, to });
+      from = to;
+    }
+    to = top + high;
+  }
+  return [...cut, { from, to: height }];
+}
+
 export function plan(job: Job, width: number, measure: Measure, tell: (place: Place) => Label): Plan {
   const wide = width >= wideFrom;
   const boards = new Map(job.boards.map((one) => [one.id, one]));

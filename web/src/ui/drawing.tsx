@@ -4,7 +4,7 @@
 import { useSignal, type Signal } from "@preact/signals";
 import type { RefObject } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { column, farthest, leading, plan, size, type End, type Gear, type Label, type Measure, type Plan, type Spot } from "../drawing";
+import { column, farthest, leading, plan, sheets, size, type End, type Gear, type Label, type Measure, type Plan, type Spot } from "../drawing";
 import { before, placeKey, walk } from "../job/tree";
 import type { Place } from "../job/types";
 import { hrefOf } from "../route";
@@ -35,15 +35,19 @@ function label(place: Place): Label {
 /** What an A4 sheet between its margins is wide, in units of text, and the least that a picture is drawn in. */
 const paper = 640;
 const narrowest = 100;
+/** What of it has room on a sheet, below the heading of the first. */
+const high = 760;
 
 /** Width in units of text, so that larger text makes a narrower drawing and not a smaller one. */
-export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Signal<number> } {
+export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Signal<number>; onPaper: Signal<boolean> } {
   const ref = useRef<HTMLDivElement>(null);
   const width = useSignal(0);
+  const onPaper = useSignal(false);
   useLayoutEffect(() => {
     const box = ref.current;
     if (!box) return undefined;
     const measure = () => {
+      onPaper.value = false;
       const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
       const units = Math.floor((box.clientWidth / rem) * 16);
       // While the page is laid out a box may be next to nothing: no picture is drawn into that.
@@ -52,8 +56,11 @@ export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Sign
     measure();
     const watch = new ResizeObserver(measure);
     watch.observe(box);
-    // On paper text keeps its size too: a wide screen's drawing would be shrunk to the sheet.
-    const toPaper = () => (width.value = Math.min(width.value, paper));
+    // On paper text keeps its size too: drawn for a screen it would be shrunk to the sheet, or blown up.
+    const toPaper = () => {
+      width.value = paper;
+      onPaper.value = true;
+    };
     addEventListener("beforeprint", toPaper);
     addEventListener("afterprint", measure);
     return () => {
@@ -62,7 +69,7 @@ export function useUnits(): { ref: RefObject<HTMLDivElement | null>; width: Sign
       removeEventListener("afterprint", measure);
     };
   }, []);
-  return { ref, width };
+  return { ref, width, onPaper };
 }
 
 function measurer(): Measure {
@@ -89,19 +96,19 @@ export function DrawingView() {
 }
 
 function Drawing() {
-  const { ref, width } = useUnits();
+  const { ref, width, onPaper } = useUnits();
   const drawn = useReading<Plan | null>(() => (width.value === 0 ? null : plan(job.value, width.value, measurer(), label))).value;
   return (
     <>
       <p class="hint">{w.hint}</p>
       <div class="drawing" ref={ref}>
-        {drawn && (
-          <svg viewBox={`0 0 ${drawn.width} ${drawn.height}`} class="one-line" role="group" aria-label={all.whole.drawing}>
+        {drawn && (onPaper.value ? sheets(drawn, high) : [{ from: 0, to: drawn.height }]).map(({ from: first, to: last }) => (
+          <svg key={first} viewBox={`0 ${first} ${drawn.width} ${last - first}`} class="one-line" role="group" aria-label={all.whole.drawing}>
             {drawn.uprights.map(({ x, from, to, bus }) => <path key={`${x} ${from}`} class={bus ? "busbar" : "wire"} d={`M${x} ${bus ? from - 11 : from}V${bus ? Math.max(to, from) + 8 : to}`} />)}
             {drawn.stubs.map(({ y, from, to }) => <path key={y} class="wire" d={`M${from} ${y}H${to}`} />)}
-            {drawn.spots.map((spot) => <SpotLink key={placeKey(spot.place)} spot={spot} drawn={drawn} />)}
+            {drawn.spots.filter(({ top }) => top >= first && top < last).map((spot) => <SpotLink key={placeKey(spot.place)} spot={spot} drawn={drawn} />)}
           </svg>
-        )}
+        ))}
       </div>
       <Legend />
       <AsTable />

@@ -100,15 +100,15 @@ function State({ all }: { all: readonly PlaceRecord[] }) {
       <dl class="pairs">
         <Pair name={w.design}><Stamp outcome={design} /></Pair>
         <Pair name={w.tests}>{w.testCount(lines.length, bad, all.reduce((sum, { missing }) => sum + missing.length, 0))}</Pair>
-        {off.length > 0 && <Pair name={words.meter.keepOff}>{off.map(({ place }) => placeName(job.value, place)).join(", ")}</Pair>}
+        {off.length > 0 && <Pair name={words.meter.keepOff} wide>{off.map(({ place }) => placeName(job.value, place)).join(", ")}</Pair>}
         <Pair name={w.judgedBy}>{typeof job.value.profile === "string" ? offered.value.profiles[job.value.profile].name : job.value.profile.name}</Pair>
       </dl>
     </section>
   );
 }
 
-function Pair({ name, children }: { name: string; children: preact.ComponentChildren }) {
-  return <div><dt>{name}</dt><dd>{children}</dd></div>;
+function Pair({ name, wide = false, children }: { name: string; wide?: boolean; children: preact.ComponentChildren }) {
+  return <div class={wide ? "pair-wide" : undefined}><dt>{name}</dt><dd>{children}</dd></div>;
 }
 
 function Filled({ of }: { of: Job }) {
