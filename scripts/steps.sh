@@ -244,7 +244,7 @@ step_release() {
 	# What is public against the last release, or, as long as there is none, against the state that is named.
 	baseline=${FAULTPATH_BASELINE:-$(git describe --tags --abbrev=0 --match 'v*' 2>/dev/null || true)}
 	if [[ -n $baseline ]]; then
-		need_cargo_tool cargo-semver-checks cargo-semver-checks 0.47.0
+		need_cargo_tool cargo-semver-checks cargo-semver-checks 0.51.0
 		CARGO_TARGET_DIR=$TARGET_DIR/semver cargo semver-checks -p faultpath --all-features --baseline-rev "$baseline"
 	else
 		say "SKIPPED: nothing was released yet to compare with; FAULTPATH_BASELINE=REV names a state (cargo semver-checks)"
