@@ -25,7 +25,7 @@ BENCH_STEPS=(
 	'costs     what each feature of core takes, the table of core/README.md'
 	'release   what a publication asks for: packaged, oldest compiler, licences, every combination of features'
 	'targets   as figures, for all three processors'
-	'mutants   core changed in some four thousand places: which changes the tests notice (hours)'
+	'mutants   core changed in some four thousand places: which changes the tests notice (half an hour)'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 
@@ -295,10 +295,11 @@ step_browser() {
 step_mutants() {
 	local files
 	need_rust
+	need_python
 	# Names of files or folders of core/src, none for all.
 	read -ra files <<<"${MUTANTS:-}"
-	# A workspace of its own; what is known of changes that were noticed is kept in target/mutants.
-	CARGO_TARGET_DIR=$TARGET_DIR/mutants-tool cargo run --quiet --manifest-path tests/mutants/Cargo.toml -- \
+	# A workspace of its own.
+	PYTHON=$PYTHON CARGO_TARGET_DIR=$TARGET_DIR/mutants-tool cargo run --quiet --manifest-path tests/mutants/Cargo.toml -- \
 		"$TARGET_DIR/mutants" "${files[@]}"
 }
 

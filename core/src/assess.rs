@@ -1036,6 +1036,215 @@ mod tests {
         );
     }
 
+    #[test]
+    fn what_each_section_has_to_carry() {
+        let need = |shape, rating, part, fuse: Option<f32>| {
+            let mut inst = house();
+            let fuse = fuse.map(|i| Device::new(Family::Bs1362, Amps::new(i).unwrap()).unwrap());
+            let spur = Section {
+                part,
+                spur_fuse: fuse,
+                ..section(5.0, 10.0)
+            };
+            inst.circuits[1].device = breaker(Curve::B, rating);
+            inst.circuits[1].shape = shape;
+            // The larger run has the more room, so the other section is shown.
+            inst.circuits[1].sections = Vec::from_slice(&[section(5.0, 95.0), spur]).unwrap();
+            let f = found(&inst, Earthing::TnCS, 1, Check::Capacity);
+            (f.section == Some(1)).then_some((f.value.unwrap(), f.rule))
+        };
+        let (ring, radial) = (Shape::Ring, Shape::Radial);
+        for (shape, rating, part, fuse, needed) in [
+            // BS 7671 433.1.204: 20 A of a ring on 30 or 32 A, and of no other.
+            (ring, 32.0, Part::Run, None, (20.0, Rule::RingIz)),
+            (ring, 40.0, Part::Run, None, (40.0, Rule::InIz)),
+            (ring, 16.0, Part::Run, None, (16.0, Rule::InIz)),
+            // A spur of a ring carries 20 A, or what its fuse lets through; of a radial all that its device does.
+            (ring, 32.0, Part::Spur, None, (20.0, Rule::SpurIz)),
+            (ring, 16.0, Part::Spur, None, (16.0, Rule::SpurIz)),
+            (ring, 32.0, Part::Spur, Some(13.0), (13.0, Rule::SpurIz)),
+            (radial, 32.0, Part::Spur, Some(13.0), (13.0, Rule::SpurIz)),
+            (radial, 10.0, Part::Spur, Some(13.0), (10.0, Rule::SpurIz)),
+            (radial, 32.0, Part::Spur, None, (32.0, Rule::InIz)),
+            (radial, 32.0, Part::Run, None, (32.0, Rule::InIz)),
+        ] {
+            let of = need(shape, rating, part, fuse);
+            if let Some(of) = of {
+                assert_eq!(of, needed, "{shape:?} {rating} {part:?}");
+            } else {
+                panic!("{shape:?} {rating} {part:?}: the other section is shown");
+            }
+        }
+    }
+
+    /// BS 7671 411.3.3: sockets up to 32 A; outdoors up to 32 A too.
+    #[test]
+    fn an_rcd_is_asked_for_up_to_its_limit() {
+        let asked = |purpose, rating, outdoors| {
+            let mut inst = house();
+            inst.profile.sockets_up_to = 32.0;
+            inst.circuits[1].purpose = purpose;
+            inst.circuits[1].outdoors = outdoors;
+            inst.circuits[1].device = breaker(Curve::B, rating);
+            Facts::of(&inst, Earthing::TnCS)
+                .outcome(1, Check::Rcd)
+                .is_some()
+        };
+        for (purpose, rating, outdoors, is) in [
+            (Use::Sockets, 32.0, false, true),
+            (Use::Sockets, 40.0, false, false),
+            (Use::Lighting, 6.0, false, false),
+            (Use::Lighting, 6.0, true, true),
+            (Use::Lighting, 40.0, true, false),
+            (Use::Fixed, 32.0, true, true),
+            (Use::Fixed, 32.0, false, false),
+            (Use::Fixed, 40.0, true, false),
+        ] {
+            assert_eq!(
+                asked(purpose, rating, outdoors),
+                is,
+                "{purpose:?} {rating} {outdoors}"
+            );
+        }
+    }
+
+    /// An overload device that breaks the fault covers the line conductor, if it limits energy: of breakers types B
+    /// and C.
+    #[test]
+    fn what_covers_the_line_conductor() {
+        // 0.02 Ω: 12.65 kA, too much for any conductor here by I²·0.1 s.
+        let with = |curve, breaking: f32, csa: f32| {
+            let mut inst = house();
+            inst.supply.ze = Some(Ohms::new(0.02).unwrap());
+            let d = Family::Breaker(curve);
+            inst.circuits[1].device = Device::new(d, Amps::new(16.0).unwrap())
+                .unwrap()
+                .with_breaking(Amps::new(breaking).unwrap());
+            inst.circuits[1].sections = Vec::from_slice(&[section(2.0, csa)]).unwrap();
+            found(&inst, Earthing::TnCS, 1, Check::LineThermal)
+        };
+        let f = with(Curve::B, 16_000.0, 2.5);
+        assert_eq!(
+            (f.outcome, f.rule, f.value),
+            (Outcome::Pass, Rule::Deemed, None)
+        );
+        // Not of type D: only the let-through energy could tell.
+        let f = with(Curve::D, 16_000.0, 2.5);
+        assert_eq!((f.outcome, f.rule), (Outcome::CannotSay, Rule::Adiabatic));
+        assert_eq!(f.lacking, Lacking::LET_THROUGH);
+        // Nor where it can't break the fault, or lets the cable be overloaded.
+        let f = with(Curve::B, 6000.0, 2.5);
+        assert_eq!((f.outcome, f.rule), (Outcome::CannotSay, Rule::Adiabatic));
+        let f = with(Curve::B, 16_000.0, 1.0);
+        assert_eq!((f.outcome, f.rule), (Outcome::Fail, Rule::Adiabatic));
+        assert_eq!(f.limit, Some(1.0));
+    }
+
+    /// A ring is fed from both ends and a spur may leave at the board: their largest current is that of the board.
+    /// Along a radial it falls.
+    #[test]
+    fn where_a_fault_current_is_largest() {
+        let values = |shape, sections: &[Section]| {
+            let mut inst = house();
+            // No class of energy, and type D: by the formula alone.
+            inst.supply.ze = Some(Ohms::new(0.02).unwrap());
+            let d = Family::Breaker(Curve::D);
+            inst.circuits[1].device = Device::new(d, Amps::new(16.0).unwrap())
+                .unwrap()
+                .with_breaking(Amps::new(16_000.0).unwrap());
+            inst.circuits[1].shape = shape;
+            inst.circuits[1].sections = Vec::from_slice(sections).unwrap();
+            [Check::LineThermal, Check::ProtectiveThermal].map(|check| {
+                let f = found(&inst, Earthing::TnCS, 1, check);
+                (f.section, f.value)
+            })
+        };
+        // Cores smaller than the table has them, so that they are worked out.
+        let of = |length, csa, own| {
+            let mut s = section(length, csa);
+            let (csa, material) = (SquareMm::new(own).unwrap(), Material::Copper);
+            s.protective = Protective::Core(Conductor { material, csa });
+            s
+        };
+        let (long, longer) = (of(10.0, 16.0, 10.0), of(20.0, 16.0, 10.0));
+        let thin = of(10.0, 2.5, 1.0);
+        let spur = Section {
+            part: Part::Spur,
+            ..thin
+        };
+        // The thin one decides wherever it is, and of a ring it has the same current there.
+        let [line, own] = values(Shape::Ring, &[long, thin]);
+        assert_eq!((line.0, own.0), (Some(1), Some(1)));
+        assert_eq!(
+            values(Shape::Ring, &[thin, long]),
+            [(Some(0), line.1), (Some(0), own.1)]
+        );
+        // As a spur as well, however long the run before.
+        let near = |sections: &[Section]| values(Shape::Radial, sections)[0];
+        let board = near(&[thin, long]);
+        assert_eq!(near(&[long, spur]), (Some(1), board.1));
+        assert_eq!(near(&[longer, spur]), (Some(1), board.1));
+        // Of a run less, the longer what is before.
+        let (one, two) = (near(&[long, thin]), near(&[longer, thin]));
+        assert_eq!((one.0, two.0), (Some(1), Some(1)));
+        assert!(
+            one.1 < board.1 && two.1 < one.1,
+            "{board:?} {one:?} {two:?}"
+        );
+        // Of two alike the first is shown.
+        assert_eq!(values(Shape::Ring, &[thin, thin])[0].0, Some(0));
+    }
+
+    #[test]
+    fn the_better_rcd() {
+        let rcd = |i: f32, delay| Rcd::new(Amps::new(i).unwrap(), RcdType::A, delay).ok();
+        let (no, s) = (RcdDelay::None, RcdDelay::Selective);
+        let best = rcd(0.03, no);
+        for other in [None, rcd(0.1, no), rcd(0.1, s), rcd(0.3, s), best] {
+            assert_eq!(better(best, other), best);
+            assert_eq!(better(other, best), best);
+        }
+        // Of one sensitivity the one that does not wait.
+        let (quick, slow) = (rcd(0.1, no), rcd(0.1, s));
+        assert_eq!((better(quick, slow), better(slow, quick)), (quick, quick));
+        assert_eq!((better(slow, slow), better(None, None)), (slow, None));
+        // The more sensitive one, though it waits.
+        assert_eq!(better(slow, rcd(0.3, no)), slow);
+        assert_eq!(better(rcd(0.3, no), slow), slow);
+    }
+
+    /// Where the earth is that of a TN-C-S supply and something comes in, the earthing conductor bonds it too.
+    #[test]
+    fn an_earthing_conductor_that_bonds() {
+        let mm2 = |v| SquareMm::new(v).ok();
+        let needed = |earthing, extraneous| {
+            let mut inst = house();
+            let csa = mm2(6.0).unwrap();
+            let material = Material::Copper;
+            inst.supply.earthing_conductor = Some(crate::supply::EarthingConductor {
+                conductor: Conductor { material, csa },
+                buried: false,
+                mechanical: true,
+                corrosion: true,
+            });
+            // 6 mm² by the tails; 10 mm² of bonding by a neutral up to 35 mm².
+            (inst.supply.tails, inst.supply.neutral) = (mm2(6.0), mm2(25.0));
+            inst.supply.extraneous = extraneous;
+            let all = Facts::of(&inst, earthing).1;
+            let f = all
+                .iter()
+                .find(|f| f.check == Check::EarthingConductor)
+                .copied();
+            let f = f.unwrap();
+            (f.limit, f.rule, f.outcome)
+        };
+        let six = (Some(6.0), Rule::EarthingByLine, Outcome::Pass);
+        assert_eq!(needed(Earthing::TnCS, false), six);
+        assert_eq!(needed(Earthing::TnS, true), six);
+        let ten = (Some(10.0), Rule::BondingByNeutral, Outcome::Fail);
+        assert_eq!(needed(Earthing::TnCS, true), ten);
+    }
+
     fn near(a: f32, b: f32) {
         assert!((a - b).abs() <= 2e-6 * b.abs(), "{a} is not {b}");
     }

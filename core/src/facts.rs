@@ -1320,36 +1320,21 @@ fn note_largest<R: Recorder + ?Sized>(
     note(rec, spot, Rule::ZSupplyMin, supply.magnitude, Unit::Ohm, []);
     let line = source.line.cold;
     let with_neutral = line + source.neutral.cold;
-    let u = source.u0 * profile.cmax;
-    if source.three_phase {
-        let z = supply.smallest_with(line);
-        note(
-            rec,
-            spot,
-            Rule::IkThree,
-            u / z,
-            Unit::Ampere,
-            [profile.cmax, source.u0, z],
-        );
+    let operands = |z| [profile.cmax, source.u0, z];
+    // The currents themselves, since a level that was stated is not worked out.
+    if let (true, Some(i)) = (source.three_phase, source.ik_three(profile, Pair::ZERO)) {
+        let z = operands(supply.smallest_with(line));
+        note(rec, spot, Rule::IkThree, i, Unit::Ampere, z);
     }
-    let z = supply.smallest_with(with_neutral);
-    note(
-        rec,
-        spot,
-        Rule::IkNeutral,
-        u / z,
-        Unit::Ampere,
-        [profile.cmax, source.u0, z],
-    );
-    if let Some(external) = source.loop_external_min {
-        let z = external.smallest_with(line + source.protective.cold);
-        note(
-            rec,
-            spot,
-            Rule::IkEarth,
-            u / z,
-            Unit::Ampere,
-            [profile.cmax, source.u0, z],
-        );
+    if let Some(i) = source.ik_neutral(profile, Pair::ZERO) {
+        let z = operands(supply.smallest_with(with_neutral));
+        note(rec, spot, Rule::IkNeutral, i, Unit::Ampere, z);
+    }
+    if let (Some(external), Some(i)) = (
+        source.loop_external_min,
+        source.ik_earth(profile, Pair::ZERO),
+    ) {
+        let z = operands(external.smallest_with(line + source.protective.cold));
+        note(rec, spot, Rule::IkEarth, i, Unit::Ampere, z);
     }
 }

@@ -678,3 +678,62 @@ impl<const N: usize> Recorder for Report<N> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn finding(sense: Sense, value: f32, limit: f32) -> Finding {
+        crate::check::finding(
+            Place::Supply,
+            Check::Breaking,
+            Rule::BreakingCapacity,
+            Unit::Ampere,
+            sense,
+        )
+        .against(value, limit)
+    }
+
+    #[test]
+    fn the_margin_is_what_is_free_of_the_limit() {
+        let of = |sense, value, limit| finding(sense, value, limit).margin();
+        assert_eq!(of(Sense::AtMost, 6.0, 8.0), Some(0.25));
+        assert_eq!(of(Sense::AtMost, 10.0, 8.0), Some(-0.25));
+        assert_eq!(of(Sense::AtLeast, 10.0, 8.0), Some(0.25));
+        assert_eq!(of(Sense::AtLeast, 6.0, 8.0), Some(-0.25));
+        assert_eq!(of(Sense::AtMost, 6.0, 0.0), None);
+        assert_eq!(of(Sense::AtMost, f32::NAN, 8.0), None);
+    }
+
+    #[test]
+    fn the_worst_is_kept() {
+        let mut worst = Worst::default();
+        let of = |v| finding(Sense::AtMost, v, 8.0);
+        for (value, so_far) in [
+            (6.0, Outcome::Pass),
+            (f32::NAN, Outcome::CannotSay),
+            (10.0, Outcome::Fail),
+            (6.0, Outcome::Fail),
+        ] {
+            worst.finding(&of(value));
+            assert_eq!(worst.0, so_far);
+        }
+    }
+
+    /// What a longer or thinner cable may turn, and nothing else.
+    #[test]
+    fn checks_of_conductors() {
+        let of = Check::ALL.into_iter().filter(|c| c.is_of_conductors());
+        assert!(of.eq([
+            Check::Capacity,
+            Check::Overload,
+            Check::VoltDrop,
+            Check::Disconnection,
+            Check::ProtectiveThermal,
+            Check::LineThermal,
+        ]));
+        // A board's drop is worked out where its feed is.
+        let by_feed = Figure::ALL.into_iter().filter(|f| f.comes_by_feed());
+        assert!(by_feed.eq([Figure::Drop, Figure::DropShare]));
+    }
+}

@@ -187,3 +187,90 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     }
     rec.finding(&f);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::device::{Curve, Family, RcdDelay, RcdType};
+
+    /// BS 7671 411.3.2.2: 63 A with socket-outlets, 32 A with fixed loads only; 0.4 s in TN, 0.2 s in TT at 230 V.
+    #[test]
+    fn short_times_are_for_final_circuits_up_to_their_rating() {
+        let t = |earthing, purpose, rating: f32| {
+            time_allowed(earthing, Volts::raw(230.0), purpose, Amps::raw(rating))
+                .unwrap()
+                .get()
+        };
+        for (earthing, short, long) in [
+            (Earthing::TnS, 0.4, 5.0),
+            (Earthing::TnCS, 0.4, 5.0),
+            (Earthing::Tt, 0.2, 1.0),
+        ] {
+            for (purpose, most) in [
+                (Use::Sockets, 63.0),
+                (Use::Lighting, 32.0),
+                (Use::Fixed, 32.0),
+            ] {
+                assert_eq!(t(earthing, purpose, 6.0), short);
+                assert_eq!(t(earthing, purpose, most), short);
+                assert_eq!(t(earthing, purpose, most + 1.0), long);
+            }
+            assert_eq!(t(earthing, Use::Distribution, 6.0), long);
+        }
+    }
+
+    #[test]
+    fn the_device_counts_wherever_it_does() {
+        let of = |device, rcd, zs, earthing| {
+            let limits = Limits {
+                time: Seconds::raw(0.4),
+                device: Option::map(device, |l| (l, 1.0)),
+                rcd: Option::map(rcd, |l| (l, 1.0)),
+            };
+            limits.rests_on(zs, earthing)
+        };
+        let (tn, tt) = (Earthing::TnCS, Earthing::Tt);
+        let (one, most) = (Some(1.0), Some(1000.0));
+        for (device, rcd, zs, earthing, rests) in [
+            (one, most, Some(0.5), tn, Some((1.0, false))),
+            (one, most, Some(2.0), tn, Some((1000.0, true))),
+            // No better, no RCD.
+            (one, one, Some(2.0), tn, Some((1.0, false))),
+            (one, Some(0.5), Some(2.0), tn, Some((1.0, false))),
+            (one, None, Some(2.0), tn, Some((1.0, false))),
+            (None, most, Some(2.0), tn, Some((1000.0, true))),
+            (None, None, Some(2.0), tn, None),
+            // Before anything is known of the loop: the device, but of an electrode the RCD.
+            (one, most, None, tn, Some((1.0, false))),
+            (one, most, None, tt, Some((1000.0, true))),
+            // The limit itself is a hair too much.
+            (one, most, Some(1.0), tn, Some((1000.0, true))),
+        ] {
+            assert_eq!(
+                of(device, rcd, zs, earthing),
+                rests,
+                "{device:?} {rcd:?} {zs:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn of_several_rcds_the_one_with_the_largest_limit() {
+        let rcd = |i: f32| Rcd::new(Amps::raw(i), RcdType::A, RcdDelay::None).ok();
+        let device = Device::new(Family::Breaker(Curve::B), Amps::raw(16.0)).ok();
+        let of = |rcds: &[Option<Rcd>]| {
+            let profile = Profile::IEC;
+            limits_in(&profile, 230.0, Seconds::raw(0.4), device, rcds).rcd
+        };
+        let best = of(&[rcd(0.03)]);
+        assert!(best.is_some() && best > of(&[rcd(0.1)]));
+        for all in [
+            [rcd(0.03), rcd(0.1)],
+            [rcd(0.1), rcd(0.03)],
+            [rcd(0.03), None],
+        ] {
+            assert_eq!(of(&all), best);
+        }
+        assert_eq!(of(&[None, None]), None);
+    }
+}

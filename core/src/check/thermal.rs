@@ -46,11 +46,6 @@ fn k(material: Material, from: f32, to: f32) -> f32 {
 /// (IEC 61008-1, 61009-1: at least 500 A or 10 In, from memory).
 const RCD_BREAKING: f32 = 500.0;
 
-/// The factor in front of the closed form of k, for the working.
-fn root(m: Material) -> f32 {
-    sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity())
-}
-
 /// The times within which its RCDs disconnect a circuit at the smallest current; they get no slower with more.
 fn rcd_times(case: &Case<'_>, smallest: f32) -> [Option<f32>; 2] {
     [case.circuit.rcd, case.source.rcd].map(|rcd| match rcd?.latest(Amps::raw(smallest)) {
@@ -289,7 +284,7 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
                     all,
                     high,
                 };
-                note_strand(case, s, own, strand, &stress, spot, rec);
+                note_strand(case, s, own, strand, &stress, came.needed, spot, rec);
             }
             let free = match (came.needed, came.available) {
                 (Some(n), Some(a)) => a / n,
@@ -337,6 +332,7 @@ fn note_strand<R: Recorder + ?Sized>(
     own: &SectionFacts,
     strand: &Strand,
     stress: &Stress,
+    needed: Option<f32>,
     spot: crate::facts::Spot,
     rec: &mut R,
 ) {
@@ -369,7 +365,7 @@ fn note_strand<R: Recorder + ?Sized>(
         k,
         Unit::KFactor,
         [
-            root(strand.material),
+            conductor::factor_of_k(strand.material),
             strand.material.beta(),
             from,
             strand.last,
@@ -377,6 +373,12 @@ fn note_strand<R: Recorder + ?Sized>(
     );
     if let (Some(e), Some(i)) = (stress.far, case.facts.if_min) {
         note(rec, spot, Rule::EnergyFar, e, Unit::AmpSquaredSecond, [i]);
+        // Where that one decides, the size it asks for.
+        let size = strand.share * sqrtf(e) / k;
+        if needed == Some(size) {
+            let operands = [strand.share, e, k];
+            note(rec, spot, Rule::Adiabatic, size, Unit::SquareMm, operands);
+        }
     }
     if let (Some(e), Some(i)) = (stress.all, stress.high) {
         note(
@@ -490,7 +492,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
                 k,
                 Unit::KFactor,
                 [
-                    root(s.material),
+                    conductor::factor_of_k(s.material),
                     s.material.beta(),
                     from,
                     s.insulation.final_temperature(s.csa).get(),
@@ -579,4 +581,24 @@ pub fn adiabatic(
 ) -> Result<SquareMm, crate::error::Error> {
     let k = conductor::k(material, from, to)?;
     Ok(SquareMm::raw(sqrtf(i2t.get()) / k))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn breaker(curve: Curve, rating: f32) -> Device {
+        Device::new(Family::Breaker(curve), Amps::raw(rating)).unwrap()
+    }
+
+    #[test]
+    fn which_devices_limit_energy() {
+        for (curve, limits) in [(Curve::B, true), (Curve::C, true), (Curve::D, false)] {
+            assert_eq!(limits_energy(&breaker(curve, 16.0)), limits);
+            let rcbo = Device::new(Family::Rcbo(curve), Amps::raw(16.0)).unwrap();
+            assert_eq!(limits_energy(&rcbo), limits);
+        }
+        let fuse = Device::new(Family::Bs88_2, Amps::raw(16.0)).unwrap();
+        assert!(limits_energy(&fuse));
+    }
 }

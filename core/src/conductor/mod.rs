@@ -240,8 +240,13 @@ pub fn k(material: Material, initial: Celsius, last: Celsius) -> Result<f32, Err
     if last <= first {
         return Err(Reason::Contradiction.at(Field::OperatingTemperature));
     }
+    Ok(factor_of_k(material) * sqrtf(log1pf((last - first) / above)))
+}
+
+/// K, the factor in front of the closed form of [`k`].
+pub(crate) fn factor_of_k(material: Material) -> f32 {
     let exact = sqrtf(material.heat_capacity() * (material.beta() + 20.0) / material.resistivity());
-    Ok(exact.min(material.printed()) * sqrtf(log1pf((last - first) / above)))
+    exact.min(material.printed())
 }
 
 /// Reactance of single cores from a size up, in Ω/km (0.165 below): the `x` of a single-phase circuit in

@@ -835,3 +835,60 @@ fn the_exponential_is_one() {
     }
     assert_eq!(exp(0.0), 1.0);
 }
+
+#[test]
+fn what_is_marked_is_kept() {
+    let plain = device(Family::Rcbo(Curve::B), 32.0);
+    let marked = plain
+        .with_energy_class_3()
+        .with_breaking(amps(6000.0))
+        .with_let_through(AmpSquaredSeconds::new(9000.0).unwrap());
+    assert!(marked.is_energy_class_3() && !plain.is_energy_class_3());
+    assert_eq!(marked.marked_breaking(), Some(amps(6000.0)));
+    assert_eq!(plain.marked_breaking(), None);
+    let maker = |d: Device| d.maker_let_through().map(AmpSquaredSeconds::get);
+    assert_eq!((maker(marked), maker(plain)), (Some(9000.0), None));
+    // A maker's figure is of one rating and of one family.
+    assert_eq!(maker(marked.with_rating(amps(32.0)).unwrap()), Some(9000.0));
+    let other = marked.with_rating(amps(20.0)).unwrap();
+    assert_eq!((maker(other), other.rating()), (None, amps(20.0)));
+    assert!(other.is_energy_class_3());
+    assert_eq!(other.marked_breaking(), Some(amps(6000.0)));
+    let other = marked.with_family(Family::Breaker(Curve::C)).unwrap();
+    assert_eq!(
+        (maker(other), other.family()),
+        (None, Family::Breaker(Curve::C))
+    );
+    assert!(other.is_energy_class_3());
+    assert_eq!(other.marked_breaking(), Some(amps(6000.0)));
+    for family in [
+        Family::Rcbo(Curve::B),
+        Family::Rcbo(Curve::C),
+        Family::Rcbo(Curve::D),
+    ] {
+        assert!(family.has_rcd());
+    }
+    assert!(!Family::Breaker(Curve::B).has_rcd() && !Family::Bs88_2.has_rcd());
+}
+
+/// Three times its IΔn, type S, in front of one without delay.
+#[test]
+fn an_rcd_in_front_of_another() {
+    let rcd = |i: f32, delay| Rcd::new(amps(i), RcdType::A, delay).unwrap();
+    for (front, behind, first) in [
+        (0.3, 0.1, true),
+        (0.1, 0.03, true),
+        (0.5, 0.3, false),
+        (0.1, 0.1, false),
+        (1.0, 0.3, true),
+    ] {
+        let selective = rcd(front, RcdDelay::Selective);
+        assert_eq!(
+            selective.lets_go_first(amps(behind), true),
+            first,
+            "{front} {behind}"
+        );
+        assert!(!selective.lets_go_first(amps(behind), false));
+        assert!(!rcd(front, RcdDelay::None).lets_go_first(amps(behind), true));
+    }
+}

@@ -261,6 +261,18 @@ pub(crate) fn hangs_on<const B: usize, const C: usize>(
     false
 }
 
+/// What an electrode by itself asks for.
+const OF_AN_EARTH_APART: Caution = Caution::KEEP_EARTHS_APART
+    .union(Caution::NOT_WITHIN_REACH)
+    .union(Caution::ELECTRODE_FIRST)
+    .union(Caution::MEASURE)
+    .union(Caution::RCD_ALONE);
+
+/// What the earth of a TN-C-S supply asks for where it is taken further.
+const OF_A_COMBINED_CONDUCTOR: Caution = Caution::ASK_DISTRIBUTOR
+    .union(Caution::NO_EQUIPOTENTIAL_OUTSIDE)
+    .union(Caution::NEIGHBOURS);
+
 /// Of two findings the worse: by outcome, then by margin.
 fn worse(kept: Option<Finding>, new: &Finding) -> Option<Finding> {
     let Some(old) = kept else { return Some(*new) };
@@ -348,7 +360,7 @@ impl<'a, const B: usize, const C: usize> View<'a, B, C> {
     /// What is missing for them.
     fn lacking(&self) -> Lacking {
         let of = |f: &Option<Finding>| f.map_or(Lacking::empty(), |f| f.lacking);
-        of(&self.disconnection) | of(&self.touch)
+        of(&self.disconnection).union(of(&self.touch))
     }
 }
 
@@ -758,20 +770,14 @@ fn side<const B: usize, const C: usize>(
             if core {
                 caution |= Caution::FEED_CORE_INSULATED;
             }
-            caution |= Caution::KEEP_EARTHS_APART
-                | Caution::NOT_WITHIN_REACH
-                | Caution::ELECTRODE_FIRST
-                | Caution::MEASURE
-                | Caution::RCD_ALONE;
+            caution |= OF_AN_EARTH_APART;
         }
         Scheme::ExtendSupply | Scheme::ExtendWithElectrode => {
             if metal {
                 out.armour = Armour::Through;
             }
             if earthing == Earthing::TnCS {
-                caution |= Caution::ASK_DISTRIBUTOR
-                    | Caution::NO_EQUIPOTENTIAL_OUTSIDE
-                    | Caution::NEIGHBOURS;
+                caution |= OF_A_COMBINED_CONDUCTOR;
                 if extraneous || scheme == Scheme::ExtendWithElectrode {
                     caution |= Caution::DIVERTED_CURRENT;
                 }

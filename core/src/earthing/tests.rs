@@ -736,6 +736,81 @@ fn side_by_side() {
     assert!(!both.cautions.contains(Caution::ADDS_TO_FAULT_CURRENT));
 }
 
+/// What is to be kept in mind of each way, whole: by the kind of supply, what comes in at the building, and the feed.
+#[test]
+fn all_cautions_of_each_way() {
+    use Caution as C;
+    let of = |h: &mut Installation<4, 4>, earthing, ra| {
+        compare(h, earthing, &building(Some(ra)))
+            .unwrap()
+            .map(|s| s.cautions)
+    };
+    let tn_c_s = C::ASK_DISTRIBUTOR | C::NO_EQUIPOTENTIAL_OUTSIDE | C::NEIGHBOURS;
+    let apart = C::KEEP_EARTHS_APART | C::NOT_WITHIN_REACH | C::ELECTRODE_FIRST | C::MEASURE;
+    // A feed with a core for protection, and no RCD anywhere.
+    let own = apart | C::RCD_ALONE | C::FEED_CORE_INSULATED | C::NO_RCD_IN_FRONT;
+    let both = tn_c_s | C::DIVERTED_CURRENT | C::MEASURE | C::ELECTRODE_AS_BONDING;
+    let poor = C::LIVE_METAL | C::ELECTRODE_TOO_POOR;
+    let none = C::NO_EXTRANEOUS_ENTERED;
+    let mut h = house();
+    let all = of(&mut h, Earthing::TnCS, 100.0);
+    assert_eq!(all[0], none | tn_c_s | C::LIVE_METAL);
+    assert_eq!(all[1], none | own);
+    assert_eq!(all[2], none | both | poor);
+    // Without a combined conductor nobody need be asked, and no metal rises. Its fault level does not follow from
+    // Ze, so there may be no room for what the electrode adds.
+    let all = of(&mut h, Earthing::TnS, 100.0);
+    let adds = C::MEASURE | C::ADDS_TO_FAULT_CURRENT;
+    assert_eq!(all, [none, none | own, none | adds]);
+    // 3 Ω hold the metal below 70 V: 22 A need 3.998 Ω. They add 84 A to the largest fault current.
+    let all = of(&mut h, Earthing::TnCS, 3.0);
+    assert_eq!(all[2], none | both);
+    // 230 A and more through half an ohm: the breakers go by themselves, as long as the electrode stays so good.
+    h.profile.source_electrode = 0.01;
+    let all = of(&mut h, Earthing::TnCS, 0.5);
+    let covered = own - C::NO_RCD_IN_FRONT;
+    assert_eq!(all[1], none | covered | C::ELECTRODE_MUST_STAY);
+    // Something comes in there: it carries current of the supply's neutral.
+    let mut h = house();
+    h.boards[1].extraneous = true;
+    let all = of(&mut h, Earthing::TnCS, 100.0);
+    assert_eq!(all[0], tn_c_s | C::DIVERTED_CURRENT | C::LIVE_METAL);
+    assert_eq!((all[1], all[2]), (own, both | poor));
+    // 300 Ω dry out.
+    let all = of(&mut h, Earthing::TnCS, 300.0);
+    assert_eq!(all[1], own | C::MAY_NOT_BE_STABLE);
+    assert_eq!(all[2], both | poor | C::MAY_NOT_BE_STABLE);
+    let all = of(&mut h, Earthing::TnCS, STABLE);
+    assert_eq!(all[1], own);
+    // A load that is not known may lift the metal to any voltage.
+    let mut h = house();
+    h.circuits[1].load.demand = Demand::NotKnown;
+    let all = of(&mut h, Earthing::TnCS, 100.0);
+    assert_eq!(all[0], none | tn_c_s | C::LIVE_METAL);
+    assert_eq!(all[2], none | both | C::LIVE_METAL);
+    // Armour ends apart; a core beside it is insulated as well.
+    let mut h = house();
+    let cable = &mut h.circuits[0].sections[0];
+    (cable.construction, cable.insulation) = (Construction::Armoured, Insulation::Thermosetting90);
+    let core = cable.protective;
+    let Protective::Core(conductor) = core else {
+        panic!("a core")
+    };
+    for (protective, more) in [
+        (core, C::FEED_CORE_INSULATED),
+        (Protective::Armour(None), C::empty()),
+        (
+            Protective::ArmourAndCore(None, conductor),
+            C::FEED_CORE_INSULATED,
+        ),
+    ] {
+        h.circuits[0].sections[0].protective = protective;
+        let all = of(&mut h, Earthing::TnCS, 100.0);
+        let own = own - C::FEED_CORE_INSULATED;
+        assert_eq!(all[1], none | own | C::ARMOUR_APART | more);
+    }
+}
+
 #[test]
 fn a_selective_one_in_front_of_others() {
     let mut h = house();

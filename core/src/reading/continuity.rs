@@ -63,7 +63,7 @@ fn conductor_reading(
         if j.compared.is_none_or(|c| i.low > c.high) {
             j.outcome = Outcome::Fail;
             j.meaning = Meaning::Open;
-            j.suspects = Suspects::LOOSE_JOINT | Suspects::LEADS;
+            j.suspects = Suspects::LOOSE_JOINT.union(Suspects::LEADS);
             return j;
         }
     }
@@ -146,8 +146,8 @@ fn protective(
 /// What a reading on the wrong side of the design may come from, sizes aside.
 fn plain_suspects(j: &Judged) -> Suspects {
     match j.compared.map(|c| c.side) {
-        Some(Side::Above) => Suspects::LOOSE_JOINT | Suspects::LONGER | Suspects::SMALLER_SIZE,
-        Some(Side::Below) => Suspects::PARALLEL_PATH | Suspects::SHORTER | Suspects::LARGER_SIZE,
+        Some(Side::Above) => Suspects::MORE,
+        Some(Side::Below) => Suspects::LESS,
         _ => Suspects::empty(),
     }
 }
@@ -188,21 +188,11 @@ fn suspects(design: &Design<'_>, j: &Judged, with_line: bool) -> Suspects {
     };
     let ratio = value - CONTACTS.min(0.5 * value);
     let near = |v: f32| (value - v).abs() <= SIZE_NEAR * v || (ratio - v).abs() <= SIZE_NEAR * v;
-    let (mut by_line, mut by_core) = (false, false);
-    if let (Some(l), Some(p)) = (line, core) {
-        if near(changed(l, p)) {
-            by_line = with_line;
-            by_core = true;
-        }
-    }
-    if let (Some(l), true) = (line, with_line) {
-        by_line |= near(changed(l, 1.0));
-    }
-    if let Some(p) = core {
-        by_core |= near(changed(1.0, p));
-    }
-    if !by_line && !by_core {
-        s.remove(Suspects::SMALLER_SIZE | Suspects::LARGER_SIZE);
+    let both = line.zip(core).is_some_and(|(l, p)| near(changed(l, p)));
+    let by_line = with_line && line.is_some_and(|l| near(changed(l, 1.0)));
+    let by_core = core.is_some_and(|p| near(changed(1.0, p)));
+    if !both && !by_line && !by_core {
+        s.remove(Suspects::SIZE);
     }
     s
 }
@@ -249,12 +239,13 @@ pub fn which(design: &Design<'_>, r1r2: f32, r2: f32, accuracy: &Accuracy) -> Su
     let (q1, q2) = (r1 / e1, r2 / e2);
     let alike = (q1 - q2).abs() <= 0.1 * q1.max(q2) + 2.0 * slack / e1 + slack / e2;
     match (s1, s2) {
-        (Side::Above, Side::Above) if alike => s |= Suspects::LONGER | Suspects::SMALLER_SIZE,
-        (Side::Below, Side::Below) if alike => s |= Suspects::SHORTER | Suspects::LARGER_SIZE,
-        (Side::Above, _) | (_, Side::Above) => s |= Suspects::LOOSE_JOINT | Suspects::SMALLER_SIZE,
+        (Side::Above, Side::Above) if alike => {
+            s |= Suspects::MORE.difference(Suspects::LOOSE_JOINT)
+        }
+        (Side::Above, _) | (_, Side::Above) => s |= Suspects::MORE.difference(Suspects::LONGER),
         // Nothing runs beside an insulated line conductor.
-        (Side::Within, Side::Below) => s |= Suspects::PARALLEL_PATH | Suspects::LARGER_SIZE,
-        (Side::Below, _) => s |= Suspects::SHORTER | Suspects::LARGER_SIZE,
+        (Side::Within, Side::Below) => s |= Suspects::LESS.difference(Suspects::SHORTER),
+        (Side::Below, _) => s |= Suspects::LESS.difference(Suspects::PARALLEL_PATH),
         (Side::Within, Side::Within) => {}
     }
     s
@@ -298,7 +289,7 @@ pub fn bonding(
         j.meaning = Meaning::Open;
     }
     j.suspects |= match (j.outcome, j.compared.map(|c| c.side)) {
-        (Outcome::Fail, _) => Suspects::LOOSE_JOINT | Suspects::LONGER | Suspects::SMALLER_SIZE,
+        (Outcome::Fail, _) => Suspects::MORE,
         (_, Some(Side::Below)) => Suspects::PARALLEL_PATH,
         _ => Suspects::empty(),
     };

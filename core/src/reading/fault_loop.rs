@@ -40,8 +40,8 @@ pub fn ze(
         j = j.beside(expected, accuracy.resolution());
     }
     j.suspects |= match j.compared.map(|c| c.side) {
-        Some(Side::Above) => Suspects::SUPPLY | Suspects::LOOSE_JOINT,
-        Some(Side::Below) => Suspects::PARALLEL_PATH | Suspects::SUPPLY,
+        Some(Side::Above) => Suspects::SUPPLY.union(Suspects::LOOSE_JOINT),
+        Some(Side::Below) => Suspects::SUPPLY.union(Suspects::PARALLEL_PATH),
         _ => Suspects::empty(),
     };
     j
@@ -83,10 +83,10 @@ pub fn zs(design: &Design<'_>, shown: impl Into<Option<Shown>>, accuracy: &Accur
         None => j.lacking |= Lacking::ZE,
     }
     j.suspects |= match j.compared.map(|c| c.side) {
-        Some(Side::Above) => {
-            Suspects::LOOSE_JOINT | Suspects::LONGER | Suspects::SMALLER_SIZE | Suspects::SUPPLY
-        }
-        Some(Side::Below) => Suspects::PARALLEL_PATH | Suspects::SHORTER | Suspects::SUPPLY,
+        Some(Side::Above) => Suspects::MORE.union(Suspects::SUPPLY),
+        Some(Side::Below) => Suspects::LESS
+            .difference(Suspects::LARGER_SIZE)
+            .union(Suspects::SUPPLY),
         _ => Suspects::empty(),
     };
     // Parallel paths are no fault of a loop; more than the design has wants an explanation.

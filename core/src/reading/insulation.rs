@@ -329,4 +329,59 @@ mod tests {
             Some(0.0)
         );
     }
+
+    #[test]
+    fn between_lines_there_is_more_than_to_earth() {
+        let of = |u0, phase| Class::of(Volts::raw(u0), phase);
+        assert_eq!(of(230.0, Phase::L1), MAINS);
+        let Class::Nominal(lines) = of(230.0, Phase::Three) else {
+            panic!("mains")
+        };
+        assert!((lines.get() - 398.372).abs() < 1e-3);
+        assert_eq!(required(of(400.0, Phase::L2)).test_voltage, 500.0);
+        assert_eq!(required(of(400.0, Phase::Three)).test_voltage, 1000.0);
+    }
+
+    #[test]
+    fn a_short_is_what_the_instrument_cannot_tell_from_nothing() {
+        // Two digits and half a step of 0.01 MΩ.
+        let fixed = meter().fixed();
+        assert!((fixed - 0.025).abs() < 1e-8);
+        let of = |v| judge(MAINS, made(500.0), Shown::Value(v), &meter()).meaning;
+        assert_eq!(of(fixed), Meaning::Short);
+        assert_eq!(of(fixed.next_up()), Meaning::Beyond);
+        let m = Made {
+            gear: true,
+            ..made(500.0)
+        };
+        let j = judge(MAINS, m, Shown::Value(0.3), &meter());
+        assert_eq!(j.lacking, Lacking::WITHOUT_GEAR);
+    }
+
+    #[test]
+    fn what_remains_is_as_wide_as_all_readings_together() {
+        let i = |low, high| Interval { low, high };
+        let others = [i(10.0, Some(20.0)), i(5.0, None)];
+        // 1/1 − 1/20 at the most, 1/4 less 1/10 and 1/5 is nothing.
+        let one = remaining(i(1.0, Some(4.0)), others).unwrap();
+        assert!((one.low - 1.0 / 0.95).abs() < 1e-6);
+        assert_eq!(one.high, None);
+        let one = remaining(i(0.5, Some(1.0)), [i(10.0, Some(20.0))]).unwrap();
+        assert!((one.low - 1.0 / 1.95).abs() < 1e-6);
+        assert!((one.high.unwrap() - 1.0 / 0.9).abs() < 1e-6);
+        let one = remaining(i(0.5, None), others).unwrap();
+        assert_eq!(one.high, None);
+        // The others alone conduct as much or more: nothing is said of one that can't be there.
+        assert_eq!(remaining(i(40.0, None), [i(10.0, Some(20.0))]), None);
+        assert_eq!(remaining(i(20.0, None), [i(10.0, Some(20.0))]), None);
+        let none_left = remaining(i(5.0, Some(10.0)), [i(10.0, Some(20.0))]);
+        assert_eq!(none_left.unwrap().high, None);
+    }
+
+    #[test]
+    fn half_as_much_at_the_higher_voltage() {
+        let i = Interval::exact;
+        assert!(!conducts_with_voltage(i(80.0), i(40.0)));
+        assert!(conducts_with_voltage(i(80.0), i(40.0f32.next_down())));
+    }
 }

@@ -440,6 +440,107 @@ mod tests {
         Accuracy::new(share, digits, resolution).unwrap()
     }
 
+    fn of(low: f32, high: impl Into<Option<f32>>) -> Interval {
+        let high = high.into();
+        Interval { low, high }
+    }
+
+    #[test]
+    fn intervals_are_added_and_taken_away() {
+        let (a, over) = (of(10.0, 20.0), of(5.0, None));
+        assert_eq!(of(1.0, 2.0).plus(a), of(11.0, 22.0));
+        assert_eq!(a.plus(over), of(15.0, None));
+        assert_eq!(over.plus(a), of(15.0, None));
+        assert_eq!(a.minus(of(1.0, 3.0)), Some(of(7.0, 19.0)));
+        assert_eq!(a.minus(of(1.0, None)), Some(of(0.0, 19.0)));
+        assert_eq!(over.minus(a), Some(of(0.0, None)));
+        // Less than nothing: both can't be so.
+        assert_eq!(of(1.0, 2.0).minus(of(5.0, 6.0)), None);
+        assert_eq!(of(1.0, 5.0).minus(of(5.0, 6.0)), Some(of(0.0, 0.0)));
+        for (v, inside) in [
+            (9.0, false),
+            (10.0, true),
+            (15.0, true),
+            (20.0, true),
+            (21.0, false),
+        ] {
+            assert_eq!(a.contains(v), inside, "{v}");
+        }
+        assert!(over.contains(1e9) && !over.contains(4.0));
+    }
+
+    #[test]
+    fn the_limit_itself_is_good() {
+        use Outcome::{CannotSay, Doubtful, Fail, Pass};
+        let most = |i| judge(Sense::AtMost, i, 2.0);
+        let least = |i| judge(Sense::AtLeast, i, 2.0);
+        let (above, below) = (2.0f32.next_up(), 2.0f32.next_down());
+        for (i, at_most, at_least) in [
+            (of(1.0, 2.0), Pass, Doubtful),
+            (of(1.0, above), Doubtful, Doubtful),
+            (of(1.0, below), Pass, Fail),
+            (of(2.0, 2.0), Pass, Pass),
+            (of(2.0, 3.0), Doubtful, Pass),
+            (of(above, 3.0), Fail, Pass),
+            (of(below, 3.0), Doubtful, Doubtful),
+            (of(1.0, None), Doubtful, Doubtful),
+            (of(3.0, None), Fail, Pass),
+            // No interval at all.
+            (of(3.0, 1.0), CannotSay, CannotSay),
+            (of(f32::NAN, 1.0), CannotSay, CannotSay),
+            (of(1.0, f32::INFINITY), CannotSay, CannotSay),
+        ] {
+            assert_eq!((most(i), least(i)), (at_most, at_least), "{i:?}");
+        }
+    }
+
+    #[test]
+    fn ends_by_hand() {
+        // Half a step of 0.01, then 10 % of what is there, then two digits; a hair outwards.
+        let m = meter(0.1, 2.0, 0.01);
+        assert!((m.fixed() - 0.025).abs() < 1e-8);
+        let i = interval(Shown::Value(1.0), &m);
+        let (low, high) = (0.995 - 0.0995 - 0.02, 1.005 + 0.1005 + 0.02);
+        assert!(i.low < low && i.low > low - 3e-6, "{i:?}");
+        let top = i.high.unwrap();
+        assert!(top > high && top < high + 3e-6, "{i:?}");
+        // Leads are a reading too: what is left has the ends of both.
+        let leads = m.with_lead(0.2).unwrap();
+        assert_eq!(leads.lead(), 0.2);
+        let i = interval(Shown::Value(1.0), &leads);
+        let (a, b) = (0.195 - 0.0195 - 0.02, 0.205 + 0.0205 + 0.02);
+        assert!((i.low - (low - b)).abs() < 1e-5 && (i.high.unwrap() - (high - a)).abs() < 1e-5);
+        // At the end of the range it is still read, beyond it is only said to be more.
+        let ranged = m.with_range(0.0, Some(10.0)).unwrap();
+        assert!(interval(Shown::Value(10.0), &ranged).high.is_some());
+        assert_eq!(interval(Shown::Value(10.01), &ranged).high, None);
+    }
+
+    #[test]
+    fn a_current_by_hand() {
+        // The meter reads an impedance: half a step of 10 A, 30 % of that impedance, five digits; a hair outwards.
+        let m = meter(0.3, 5.0, 10.0);
+        let (low, high) = (995.0 / 1.3 - 50.0, 1005.0 / 0.7 + 50.0);
+        let held = |i: Interval| i.low < low && i.low > low * (1.0 - 3e-6);
+        let i = of_current(Shown::Value(1000.0), &m);
+        let top = i.high.unwrap();
+        assert!(held(i) && top > high && top < high * (1.0 + 3e-6), "{i:?}");
+        assert!(held(of_current(Shown::Above(1000.0), &m)));
+        let ranged = m.with_range(0.0, Some(1000.0)).unwrap();
+        assert!(of_current(Shown::Value(1000.0), &ranged).high.is_some());
+        for beyond in [Shown::Value(1010.0), Shown::Above(1010.0)] {
+            let i = of_current(beyond, &ranged);
+            assert!(held(i) && i.high.is_none(), "{i:?}");
+        }
+    }
+
+    #[test]
+    fn the_largest_number_that_is_read() {
+        assert!(Shown::value(1e9).is_ok());
+        assert!(Shown::value(1e9f32.next_up()).is_err());
+        assert!(Shown::value(-0.0).unwrap().figure().is_sign_positive());
+    }
+
     #[test]
     fn what_has_no_meaning_is_refused() {
         assert_eq!(

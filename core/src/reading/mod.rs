@@ -325,6 +325,19 @@ bitflags! {
     }
 }
 
+impl Suspects {
+    /// What more than the design has may come from.
+    pub(crate) const MORE: Self = Self::LOOSE_JOINT
+        .union(Self::LONGER)
+        .union(Self::SMALLER_SIZE);
+    /// What less than the design has may come from.
+    pub(crate) const LESS: Self = Self::PARALLEL_PATH
+        .union(Self::SHORTER)
+        .union(Self::LARGER_SIZE);
+    /// Another size than the design's.
+    pub(crate) const SIZE: Self = Self::SMALLER_SIZE.union(Self::LARGER_SIZE);
+}
+
 bitflags! {
     /// What is missing to judge a reading.
     #[derive(Clone, Copy, Debug, PartialEq, Eq)]

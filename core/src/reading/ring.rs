@@ -470,7 +470,7 @@ fn at_sockets(
         if as_long {
             d.patterns |= Patterns::HEALTHY;
         } else {
-            d.patterns |= Patterns::SHORT | Patterns::CLOSED_LOOP;
+            d.patterns |= Patterns::SHORT.union(Patterns::CLOSED_LOOP);
             if bridge_fits {
                 d.patterns |= Patterns::BRIDGED;
             }
@@ -499,9 +499,9 @@ fn at_sockets(
     if d.patterns.is_empty() {
         // None of the single faults looks so: more than one, or a reading that is wrong.
         d.patterns = Patterns::CLOSED_LOOP
-            | Patterns::BRIDGED
-            | Patterns::SPUR_ON_SPUR
-            | Patterns::JOINT_AT_SOCKET;
+            .union(Patterns::BRIDGED)
+            .union(Patterns::SPUR_ON_SPUR)
+            .union(Patterns::JOINT_AT_SOCKET);
     }
 }
 
@@ -530,8 +530,11 @@ pub fn judged(d: &Diagnosis, spurs: usize) -> Judged {
     j.value = d.expected;
     j.meaning = Meaning::RingPattern;
     j.lacking = d.lacking;
-    let allowed = Patterns::HEALTHY | Patterns::SPUR;
-    let unsure = allowed | Patterns::SHORT | Patterns::PARALLEL_PATH;
+    // A sound ring, or one that another reading may still show to be.
+    const UNSURE: Patterns = Patterns::HEALTHY
+        .union(Patterns::SPUR)
+        .union(Patterns::SHORT)
+        .union(Patterns::PARALLEL_PATH);
     let repeat = Patterns::NOT_CROSSED;
     j.outcome = if d.patterns.intersects(repeat) {
         Outcome::CannotSay
@@ -542,27 +545,27 @@ pub fn judged(d: &Diagnosis, spurs: usize) -> Judged {
             Meaning::NotKnown
         };
         Outcome::CannotSay
-    } else if !d.lacking.is_empty() && !d.patterns.intersects(unsure.complement()) {
+    } else if !d.lacking.is_empty() && !d.patterns.intersects(UNSURE.complement()) {
         Outcome::CannotSay
     } else if d.patterns == Patterns::HEALTHY {
         j.meaning = Meaning::Clear;
         Outcome::Pass
     } else if d.patterns == Patterns::SPUR && usize::from(d.raised) <= spurs {
         Outcome::Pass
-    } else if d.patterns.intersects(unsure) {
+    } else if d.patterns.intersects(UNSURE) {
         Outcome::Doubtful
     } else {
         Outcome::Fail
     };
     if d.patterns.contains(Patterns::PARALLEL_PATH) {
-        j.suspects |= Suspects::PARALLEL_PATH | Suspects::PROTECTIVE;
+        j.suspects |= Suspects::PARALLEL_PATH.union(Suspects::PROTECTIVE);
     }
     if d.patterns
-        .intersects(Patterns::JOINT | Patterns::JOINT_AT_SOCKET)
+        .intersects(Patterns::JOINT.union(Patterns::JOINT_AT_SOCKET))
     {
         j.suspects |= Suspects::LOOSE_JOINT;
         if d.conductors == Conductors::PROTECTIVE {
-            j.suspects |= Suspects::SMALLER_SIZE | Suspects::PROTECTIVE;
+            j.suspects |= Suspects::SMALLER_SIZE.union(Suspects::PROTECTIVE);
         }
     }
     if d.patterns.contains(Patterns::SHORT) {

@@ -252,8 +252,8 @@ pub fn needs_of_circuit(circuit: &Circuit) -> Steps {
     let armour_beside = circuit.sections.iter().any(|s| {
         s.construction == Construction::Armoured && !matches!(s.protective, Protective::Armour(_))
     });
-    let mut n = Steps::INSULATION | Steps::POLARITY;
-    n.set(Steps::PROTECTIVE | Steps::ZS, !bare);
+    let mut n = Steps::INSULATION.union(Steps::POLARITY);
+    n.set(Steps::PROTECTIVE.union(Steps::ZS), !bare);
     n.set(Steps::ARMOUR, armour_beside);
     n.set(Steps::RING, circuit.shape == Shape::Ring);
     n.set(Steps::RCD, circuit.rcd.is_some());

@@ -3,23 +3,24 @@
 use super::interval::{Accuracy, Function, Shown};
 use super::sequence::{self, Done, Energise, Next, Note, Site, Step, Steps, Stop};
 use super::{
-    Design, Judged, Lacking, Meaning, Rule, Side, Suspects, continuity, fault_loop, rcd, ring,
-    volt_drop,
+    Design, Expected, Judged, Lacking, Meaning, Rule, Side, Suspects, Test, continuity, fault_loop,
+    rcd, ring, volt_drop,
 };
 use crate::assess::assess_circuit;
 use crate::cable::{Arrangement, Construction, Laying, Method};
-use crate::conductor::{Insulation, Material};
+use crate::conductor::{self, Insulation, Material};
 use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
 use crate::facts::CircuitFacts;
+use crate::impedance::{Pair, Z};
 use crate::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
-    Protective, Section, Shape, Use,
+    Protective, Section, Shape, Steel, Use,
 };
 use crate::profile::{LoadClass, Profile};
-use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
+use crate::quantity::{Amps, Celsius, Metres, Ohms, OhmsPerKm, Ratio, SquareMm, Volts};
 use crate::source::Source;
 use crate::supply::{Conductor, Earthing, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
-use crate::verdict::{Check, Finding, Outcome, Recorder, Worst};
+use crate::verdict::{Check, Finding, Outcome, Recorder, Sense, Unit, Worst};
 use proptest::prelude::*;
 use std::vec::Vec;
 
@@ -407,6 +408,623 @@ fn a_wrong_size_is_named_by_its_ratio() {
     );
 }
 
+/// Without uncertainty, in steps of a milliohm.
+fn exact() -> Accuracy {
+    Accuracy::new(0.0, 0.0, 0.001).unwrap()
+}
+
+const SMALLER: Suspects = Suspects::LOOSE_JOINT
+    .union(Suspects::LONGER)
+    .union(Suspects::SMALLER_SIZE);
+const LARGER: Suspects = Suspects::PARALLEL_PATH
+    .union(Suspects::SHORTER)
+    .union(Suspects::LARGER_SIZE);
+
+/// 50 m of 25 mm² in armour of 2 Ω/km, behind a feed of 0.1 + j0.05 Ω there and 0.06 + j0.03 Ω back.
+fn behind_a_feed(x_over_r: Option<f32>) -> Bench {
+    let steel = Steel {
+        resistance: OhmsPerKm::new(2.0).unwrap(),
+        area: SquareMm::new(60.0).ok(),
+    };
+    let run = armoured(50.0, 25.0, 3, Protective::Armour(Some(steel)));
+    let mut supply = supply(Some(0.2));
+    supply.x_over_r = x_over_r.map(|q| Ratio::new(q).unwrap());
+    let mut b = Bench::new(circuit(&[run]), &supply, Earthing::TnCS);
+    let pair = |r: f32, x: f32| Pair {
+        hot: Z { r, x },
+        cold: Z { r: r / 1.2, x: 0.0 },
+    };
+    (b.source.line, b.source.protective) = (pair(0.1, 0.05), pair(0.06, 0.03));
+    b
+}
+
+#[test]
+fn the_design_by_hand() {
+    // 0.727 Ω/km, 0.085 Ω/km, and 0.4 Ω/km of armour.
+    let (line, steel, x) = (0.050 * 0.727, 0.050 * 2.0, 0.050 * (0.085 + 0.4));
+    let (copper, iron) = (264.5 / 254.5, 232.0 / 222.0);
+    for x_over_r in [Some(1.0), Some(0.0), None] {
+        let b = behind_a_feed(x_over_r);
+        let d = b.at(30.0);
+        near(d.r1().unwrap(), line * copper, 1e-5);
+        near(d.r2().unwrap(), steel * iron, 1e-5);
+        near(d.armour().unwrap(), steel * iron, 1e-5);
+        // The feed cold by its hot resistance over 1.2.
+        let r = line * copper + steel * iron + 0.16 / 1.2 * copper;
+        let (all, more) = match x_over_r {
+            Some(q) => {
+                let part = 0.2 / libm::sqrtf(1.0 + q * q);
+                (
+                    libm::hypotf(part + r, q * part + 0.08 + x),
+                    Some((part, q * part)),
+                )
+            }
+            None => (0.2 + libm::hypotf(r, 0.08 + x), None),
+        };
+        near(d.zs().unwrap(), all, 1e-5);
+        // The largest R1 + R2, hot and with its a.c. factors, just reaches cmin·U0/Ia.
+        let ac = conductor::ac_factor(
+            Material::Copper,
+            SquareMm::raw(25.0),
+            Celsius::new(90.0).unwrap(),
+        );
+        let hot = line * 324.5 / 254.5 * ac.unwrap() + steel * 282.0 / 222.0 * 1.1;
+        let own = d.max_r1r2().unwrap() * hot / (line * copper + steel * iron);
+        let reached = match more {
+            Some((r, q)) => libm::hypotf(r + 0.16 + own, q + 0.08 + x),
+            None => 0.2 + libm::hypotf(0.16 + own, 0.08 + x),
+        };
+        near(reached, 0.95 * 230.0 / 160.0, 1e-5);
+    }
+}
+
+#[test]
+fn an_enclosure_has_no_ac_factor() {
+    // As the armour above, but a conduit: at 20 K below the conductor.
+    let mut run = behind_a_feed(None).circuit.sections[0];
+    let Protective::Armour(Some(steel)) = run.protective else {
+        panic!("armour")
+    };
+    run.construction = Construction::SingleCores;
+    run.protective = Protective::Enclosure(steel);
+    run.laying.method = Method::Conduit;
+    let b = Bench::tn(circuit(&[run]));
+    let d = b.at(20.0);
+    let (line, steel) = (0.050 * 0.727, 0.050 * 2.0);
+    let ac = conductor::ac_factor(
+        Material::Copper,
+        SquareMm::raw(25.0),
+        Celsius::new(90.0).unwrap(),
+    );
+    let hot = line * 324.5 / 254.5 * ac.unwrap() + steel * 272.0 / 222.0;
+    let own = d.max_r1r2().unwrap() * hot / (line + steel);
+    let x = b.facts.line.hot.x;
+    assert!(x > 0.0);
+    near(libm::hypotf(0.2 + own, x), 0.95 * 230.0 / 160.0, 1e-5);
+    assert_eq!(d.armour(), None);
+}
+
+#[test]
+fn a_section_without_a_protective_conductor_leaves_the_run_without() {
+    let good = section(30.0, 4.0, 1.5);
+    let bare = Section {
+        protective: Protective::None,
+        ..good
+    };
+    let spur = Section {
+        part: Part::Spur,
+        ..bare
+    };
+    for sections in [[good, bare], [bare, good], [good, spur], [bare, bare]] {
+        let b = Bench::tn(circuit(&sections));
+        let d = b.at(20.0);
+        assert_eq!((d.r1r2(), d.r2(), d.max_r1r2()), (None, None, None));
+        assert!(d.r1().is_some());
+    }
+}
+
+#[test]
+fn line_and_neutral_by_hand() {
+    let half = Section {
+        neutral: SquareMm::new(2.5).ok(),
+        ..section(30.0, 4.0, 1.5)
+    };
+    let b = Bench::tn(circuit(&[half]));
+    near(b.at(20.0).r1rn().unwrap(), 0.030 * (4.61 + 7.41), 1e-5);
+    // Of a ring a quarter of each.
+    let b = Bench::tn(Circuit {
+        shape: Shape::Ring,
+        ..circuit(&[section(60.0, 2.5, 1.5)])
+    });
+    near(b.at(20.0).r1rn().unwrap(), 0.25 * 0.060 * 2.0 * 7.41, 1e-5);
+}
+
+#[test]
+fn each_figure_of_the_design_by_its_name() {
+    let ring = Bench::tn(Circuit {
+        shape: Shape::Ring,
+        ..circuit(&[section(60.0, 2.5, 1.5)])
+    });
+    let radial = behind_a_feed(Some(0.0));
+    for b in [&ring, &radial] {
+        let d = b.at(20.0);
+        let is_ring = b.circuit.shape == Shape::Ring;
+        let own = |f| d.expected(f);
+        assert_eq!(own(Expected::R1R2), d.r1r2());
+        assert_eq!((own(Expected::R1), own(Expected::R2)), (d.r1(), d.r2()));
+        assert_eq!(
+            (own(Expected::Zs), own(Expected::Armour)),
+            (d.zs(), d.armour())
+        );
+        assert_eq!(own(Expected::MaxR1R2), d.max_r1r2());
+        assert_eq!(own(Expected::MaxZs), d.zs_cold(d.max_zs().unwrap().limit));
+        // 60 m of 7.41 and 12.1 Ω/km; crossed, both ways round in parallel at any socket.
+        let (l, p) = (0.060 * 7.41, 0.060 * 12.1);
+        for (figure, expected) in [
+            (Expected::LineEnds, l),
+            (Expected::NeutralEnds, l),
+            (Expected::ProtectiveEnds, p),
+            (Expected::CrossedNeutral, 0.25 * (l + l)),
+            (Expected::CrossedProtective, 0.25 * (l + p)),
+        ] {
+            match own(figure) {
+                Some(v) if is_ring => near(v, expected, 1e-5),
+                other => assert!(!is_ring && other.is_none(), "{figure:?}"),
+            }
+        }
+    }
+    let limits = Expected::ALL.into_iter().filter(|f| f.is_limit());
+    assert!(limits.eq([Expected::MaxR1R2, Expected::MaxZs]));
+}
+
+/// What each picture of a ring comes to, and what is suspected.
+#[test]
+fn each_pattern_of_a_ring_has_its_outcome() {
+    use ring::{Conductors as C, Patterns as P};
+    let of = |patterns, conductors| ring::Diagnosis {
+        patterns,
+        conductors,
+        socket: None,
+        raised: 0,
+        raise: 0.0,
+        expected: Some(0.3),
+        band: Some(0.02),
+        r1r2: None,
+        too_coarse: false,
+        lacking: Lacking::empty(),
+    };
+    let (none, all) = (C::empty(), C::all());
+    let joint = Suspects::LOOSE_JOINT;
+    let core = joint | Suspects::SMALLER_SIZE | Suspects::PROTECTIVE;
+    let beside = Suspects::PARALLEL_PATH | Suspects::PROTECTIVE;
+    for (patterns, conductors, outcome, suspects) in [
+        (P::HEALTHY, none, Outcome::Pass, Suspects::empty()),
+        (P::SPUR, none, Outcome::Pass, Suspects::empty()),
+        (
+            P::SPUR | P::CLOSED_LOOP,
+            none,
+            Outcome::Doubtful,
+            Suspects::empty(),
+        ),
+        (P::SHORT, none, Outcome::Doubtful, Suspects::SHORTER),
+        (P::PARALLEL_PATH, C::PROTECTIVE, Outcome::Doubtful, beside),
+        (
+            P::HEALTHY | P::PARALLEL_PATH,
+            C::PROTECTIVE,
+            Outcome::Doubtful,
+            beside,
+        ),
+        (P::JOINT, C::LINE, Outcome::Fail, joint),
+        (P::JOINT, C::PROTECTIVE, Outcome::Fail, core),
+        (P::JOINT_AT_SOCKET, all, Outcome::Fail, joint),
+        (P::JOINT_AT_SOCKET, C::PROTECTIVE, Outcome::Fail, core),
+        (
+            P::JOINT | P::PARALLEL_PATH,
+            all,
+            Outcome::Doubtful,
+            joint | beside,
+        ),
+        (P::CLOSED_LOOP, none, Outcome::Fail, Suspects::empty()),
+        (
+            P::BRIDGED | P::SPUR_ON_SPUR,
+            none,
+            Outcome::Fail,
+            Suspects::empty(),
+        ),
+        (P::OPEN, C::LINE, Outcome::Fail, Suspects::empty()),
+        (P::NOT_CROSSED, none, Outcome::CannotSay, Suspects::empty()),
+        (
+            P::NOT_CROSSED | P::JOINT,
+            C::LINE,
+            Outcome::CannotSay,
+            joint,
+        ),
+        (P::empty(), none, Outcome::CannotSay, Suspects::empty()),
+    ] {
+        let j = ring::judged(&of(patterns, conductors), 0);
+        assert_eq!((j.outcome, j.suspects), (outcome, suspects), "{patterns:?}");
+        // Without the ends or the sockets only a fault that shows all the same.
+        let mut short = of(patterns, conductors);
+        short.lacking = Lacking::SOCKETS;
+        let j = ring::judged(&short, 0);
+        let mild = P::HEALTHY | P::SPUR | P::SHORT | P::PARALLEL_PATH;
+        let unsaid = mild.contains(patterns);
+        assert_eq!(j.outcome, if unsaid { Outcome::CannotSay } else { outcome });
+        assert_eq!(j.lacking, Lacking::SOCKETS);
+    }
+    // As many spurs as the design has, no more.
+    let mut d = of(P::SPUR, none);
+    for (raised, spurs, outcome) in [
+        (1, 0, Outcome::Doubtful),
+        (1, 1, Outcome::Pass),
+        (2, 1, Outcome::Doubtful),
+        (2, 3, Outcome::Pass),
+    ] {
+        d.raised = raised;
+        assert_eq!(ring::judged(&d, spurs).outcome, outcome, "{raised} {spurs}");
+    }
+    let mut coarse = of(P::HEALTHY, none);
+    coarse.too_coarse = true;
+    let j = ring::judged(&coarse, 0);
+    assert_eq!(
+        (j.outcome, j.meaning),
+        (Outcome::CannotSay, Meaning::TooCoarse)
+    );
+    coarse.patterns = P::empty();
+    assert_eq!(ring::judged(&coarse, 0).meaning, Meaning::TooCoarse);
+    coarse.patterns = P::JOINT;
+    assert_eq!(ring::judged(&coarse, 0).outcome, Outcome::Fail);
+    assert_eq!(
+        ring::judged(&of(P::empty(), none), 0).meaning,
+        Meaning::NotKnown
+    );
+}
+
+fn judged(test: Test, sense: Sense) -> Judged {
+    Judged::new(test, Rule::MaxZs, Unit::Ohm, sense)
+}
+
+#[test]
+fn the_band_around_the_design() {
+    // 0.85 and 1.15 of it, two steps of the display either way, 0.02 Ω for contacts above.
+    let beside = |expected: f32, v: f32| {
+        let j = judged(Test::Zs, Sense::AtMost).read(Some(Shown::Value(v)), &exact());
+        j.beside(expected, 0.01).compared.unwrap()
+    };
+    let c = beside(1.0, 1.0);
+    near(c.low, 0.83, 1e-6);
+    near(c.high, 1.19, 1e-6);
+    for (v, side, sure) in [
+        (c.high, Side::Within, false),
+        (c.high.next_up(), Side::Above, false),
+        (1.2, Side::Above, true),
+        (c.low, Side::Within, false),
+        (c.low.next_down(), Side::Below, false),
+        (0.82, Side::Below, true),
+    ] {
+        let c = beside(1.0, v);
+        assert_eq!((c.side, c.sure), (side, sure), "{v}");
+    }
+    // Nothing is below nothing.
+    assert_eq!(beside(0.01, 0.0).low, 0.0);
+    assert_eq!(beside(0.01, 0.0).side, Side::Within);
+    let over = judged(Test::Zs, Sense::AtMost).read(Some(Shown::Above(1.0)), &exact());
+    assert_eq!(over.beside(1.0, 0.01).compared.unwrap().side, Side::Above);
+}
+
+#[test]
+fn leads_are_taken_away_and_less_than_nothing_is_nothing() {
+    let leads = exact().with_lead(0.3).unwrap();
+    let read = |v, m: &Accuracy| judged(Test::R2, Sense::AtMost).read(Some(Shown::Value(v)), m);
+    near(read(1.0, &leads).value.unwrap(), 0.7, 1e-6);
+    assert_eq!(read(-0.0004, &exact()).value, Some(0.0));
+}
+
+#[test]
+fn what_is_free_of_the_limit() {
+    let of = |sense, v: f32, limit: f32| {
+        let j = judged(Test::Zs, sense).read(Some(Shown::Value(v)), &exact());
+        j.against(limit).margin()
+    };
+    // By the end that counts, half a step of a milliohm away.
+    near(
+        of(Sense::AtMost, 0.6, 0.8).unwrap(),
+        1.0 - 0.6005 / 0.8,
+        1e-4,
+    );
+    near(
+        of(Sense::AtLeast, 1.2, 0.8).unwrap(),
+        1.1995 / 0.8 - 1.0,
+        1e-4,
+    );
+    assert_eq!(of(Sense::AtMost, 0.6, 0.0), None);
+    let over = judged(Test::Zs, Sense::AtMost).read(Some(Shown::Above(1.0)), &exact());
+    assert_eq!(over.against(0.8).margin(), None);
+}
+
+/// Where the temperature is not known, only what no temperature changes is left a fail.
+#[test]
+fn an_open_end_is_open_at_any_temperature() {
+    use Outcome::{CannotSay, Fail, Pass};
+    for (test, outcome, meaning, lacking, left) in [
+        (Test::R2, Fail, Meaning::Open, Lacking::AMBIENT, Fail),
+        (
+            Test::Ring,
+            Fail,
+            Meaning::RingPattern,
+            Lacking::AMBIENT,
+            Fail,
+        ),
+        (Test::R2, Fail, Meaning::Beyond, Lacking::AMBIENT, CannotSay),
+        (Test::R2, Fail, Meaning::Open, Lacking::ACCURACY, CannotSay),
+        (
+            Test::Ring,
+            Pass,
+            Meaning::Clear,
+            Lacking::AMBIENT,
+            CannotSay,
+        ),
+        (Test::R2, Pass, Meaning::Open, Lacking::AMBIENT, CannotSay),
+    ] {
+        let mut j = judged(test, Sense::AtMost);
+        (j.outcome, j.meaning) = (outcome, meaning);
+        let j = j.unsaid(lacking);
+        assert_eq!(
+            (j.outcome, j.lacking),
+            (left, lacking),
+            "{test:?} {meaning:?}"
+        );
+        assert_eq!(
+            j.meaning,
+            if left == Fail {
+                meaning
+            } else {
+                Meaning::NotKnown
+            }
+        );
+    }
+}
+
+#[test]
+fn a_fault_current_by_hand() {
+    let read = |neutral: Option<f32>, earth: Option<f32>, breaking, expected| {
+        let read = fault_loop::Currents {
+            line_neutral: neutral.map(Shown::Value),
+            line_earth: earth.map(Shown::Value),
+            three_phase: None,
+            phases_three: false,
+        };
+        let m = Accuracy::new(0.0, 0.0, 2.0).unwrap();
+        fault_loop::fault_current(&read, &m, breaking, 1.1, expected)
+    };
+    // Nothing read: the limit all the same.
+    near(
+        read(None, None, Some(6000.0), None).limit.unwrap(),
+        6000.0 / 1.1,
+        1e-6,
+    );
+    let both = |v, expected| read(Some(v), Some(v), Some(6000.0), expected);
+    // 5455 A would be 6000 A at 1.1 times the voltage.
+    let j = both(4000.0, None);
+    assert_eq!((j.outcome, j.suspects), (Outcome::Pass, Suspects::empty()));
+    near(j.limit.unwrap(), 6000.0 / 1.1, 1e-6);
+    assert_eq!(both(5460.0, None).outcome, Outcome::Fail);
+    // A fail stays one, though only one way was read.
+    assert_eq!(
+        read(Some(5460.0), None, Some(6000.0), None).outcome,
+        Outcome::Fail
+    );
+    assert_eq!(
+        read(Some(4000.0), None, Some(6000.0), None).outcome,
+        Outcome::CannotSay
+    );
+    // More than the design was made for.
+    let j = both(4000.0, Some(3500.0));
+    assert_eq!(
+        (j.outcome, j.meaning),
+        (Outcome::Doubtful, Meaning::AboveDesign)
+    );
+    assert_eq!(j.suspects, Suspects::SUPPLY);
+    assert_eq!(both(4000.0, Some(4100.0)).outcome, Outcome::Pass);
+    let j = both(5454.5, Some(3500.0));
+    assert_eq!(
+        (j.outcome, j.meaning),
+        (Outcome::Doubtful, Meaning::AboveDesign)
+    );
+    assert_eq!(both(5460.0, Some(3500.0)).meaning, Meaning::Beyond);
+}
+
+#[test]
+fn a_size_is_named_within_its_eight_per_cent() {
+    let named = |j: Judged| {
+        j.suspects
+            .intersects(Suspects::SMALLER_SIZE | Suspects::LARGER_SIZE)
+    };
+    // 1.5 mm² of 30 m, 12.1 Ω/km: 0.363 Ω. Of 1.0 mm² (18.1) 0.543, of 2.5 mm² (7.41) 0.2223; contacts add 0.02.
+    let b = Bench::tn(circuit(&[section(30.0, 4.0, 1.5)]));
+    let d = b.at(20.0);
+    let r2 = |v: f32| continuity::r2(&d, Shown::Value(v), &exact());
+    for (v, is) in [
+        (0.45, false),
+        (0.49, false),
+        (0.51, true),
+        (0.60, true),
+        (0.61, false),
+        (0.30, false),
+        (0.265, false),
+        (0.255, true),
+        (0.21, true),
+        (0.20, false),
+    ] {
+        let j = r2(v);
+        assert_eq!(named(j), is, "{v}");
+        let all = if v > 0.363 { SMALLER } else { LARGER };
+        let none = Suspects::SMALLER_SIZE | Suspects::LARGER_SIZE;
+        assert_eq!(j.suspects, if is { all } else { all - none }, "{v}");
+    }
+    assert_eq!(r2(0.363).suspects, Suspects::empty());
+    // 16 mm² of 400 m, 1.15 Ω/km: 0.46 Ω each; of 10 mm² (1.83) one 1.192 Ω in all, both 1.464.
+    let b = Bench::tn(circuit(&[section(400.0, 16.0, 16.0)]));
+    let d = b.at(20.0);
+    for (v, is) in [
+        (1.09, false),
+        (1.10, true),
+        (1.30, true),
+        (1.33, false),
+        (1.36, true),
+        (1.59, true),
+        (1.61, false),
+    ] {
+        let j = continuity::r1r2(&d, Shown::Value(v), &exact());
+        assert_eq!(named(j), is, "{v}");
+    }
+    // 1.0 mm² is the smallest made: only the line of 1.5 mm² may be a smaller one, and no R2 shows that.
+    let b = Bench::tn(circuit(&[section(50.0, 1.5, 1.0)]));
+    let d = b.at(20.0);
+    assert!(named(continuity::r1r2(&d, Shown::Value(1.81), &exact())));
+    assert!(!named(continuity::r2(&d, Shown::Value(1.448), &exact())));
+    // Where the run is of two cables it may be either.
+    let b = Bench::tn(circuit(&[section(15.0, 4.0, 1.5), section(15.0, 4.0, 1.5)]));
+    let j = continuity::r2(&b.at(20.0), Shown::Value(0.45), &exact());
+    assert_eq!(j.suspects, SMALLER);
+}
+
+#[test]
+fn which_conductor_it_is_in() {
+    // R1 0.1383 Ω, R2 0.363 Ω; half a step of 0.01 Ω on each reading, so 0.01 Ω on their difference.
+    let b = radial();
+    let d = b.at(20.0);
+    let m = Accuracy::new(0.0, 0.0, 0.01).unwrap();
+    let (e1, e2) = (0.030 * 4.61, 0.030 * 12.1);
+    let which = |a: f32, b: f32| continuity::which(&d, a + b, b, &m);
+    let (line, protective) = (Suspects::LINE, Suspects::PROTECTIVE);
+    let longer = line | protective | Suspects::LONGER | Suspects::SMALLER_SIZE;
+    let joint = Suspects::LOOSE_JOINT | Suspects::SMALLER_SIZE;
+    let shorter = Suspects::SHORTER | Suspects::LARGER_SIZE;
+    let beside = Suspects::PARALLEL_PATH | Suspects::LARGER_SIZE;
+    for (q1, q2, says) in [
+        (1.0, 1.0, Suspects::empty()),
+        (1.6, 1.6, longer),
+        (0.6, 0.6, line | protective | shorter),
+        (0.5, 0.8, line | protective | shorter),
+        (2.0, 1.0, line | joint),
+        (1.0, 2.0, protective | joint),
+        (2.0, 0.5, line | protective | joint),
+        (0.5, 2.0, line | protective | joint),
+        (0.5, 1.0, line | shorter),
+        (1.0, 0.5, protective | beside),
+        // Alike to a tenth of the larger and what the readings may be out: 0.01/e1 + 0.005/e2, 0.0861.
+        (1.5, 1.755, longer),
+        (1.5, 1.770, line | protective | joint),
+        (1.755, 1.5, longer),
+        (1.770, 1.5, line | protective | joint),
+    ] {
+        assert_eq!(which(q1 * e1, q2 * e2), says, "{q1} {q2}");
+    }
+    // The bands: 1.15 and 0.85 of the design, what the readings may be out, and above that contacts of 0.02 Ω.
+    for (r1, r2, says) in [
+        (1.15 * e1 + 0.029, e2, Suspects::empty()),
+        (1.15 * e1 + 0.031, e2, line | joint),
+        (e1, 1.15 * e2 + 0.024, Suspects::empty()),
+        (e1, 1.15 * e2 + 0.026, protective | joint),
+        (0.85 * e1 - 0.009, e2, Suspects::empty()),
+        (0.85 * e1 - 0.011, e2, line | shorter),
+        (e1, 0.85 * e2 - 0.004, Suspects::empty()),
+        (e1, 0.85 * e2 - 0.006, protective | beside),
+    ] {
+        assert_eq!(which(r1, r2), says, "{r1} {r2}");
+    }
+    // Leads taken away afterwards are a reading of their own, and out as much again.
+    let leads = m.with_lead(0.5).unwrap();
+    let which = |r2: f32| continuity::which(&d, e1 + r2, r2, &leads);
+    assert_eq!(which(1.15 * e2 + 0.029), Suspects::empty());
+    assert_eq!(which(1.15 * e2 + 0.031), protective | joint);
+}
+
+/// What can't be believed is put down to the leads, whatever else is said of it.
+#[test]
+fn leads_stay_suspect() {
+    let b = radial();
+    let d = b.at(20.0);
+    let minus = Shown::Value(-0.4);
+    let length = Metres::new(20.0).unwrap();
+    let bonding = continuity::bonding(conductor(10.0), length, d.ambient, minus, &exact());
+    let armoured = Bench::tn(circuit(&[armoured(
+        50.0,
+        25.0,
+        3,
+        Protective::Armour(None),
+    )]));
+    let beside = Bench::tn(circuit(&[Section {
+        construction: Construction::Armoured,
+        insulation: Insulation::Thermosetting90,
+        ..section(50.0, 25.0, 16.0)
+    }]));
+    for j in [
+        continuity::r1r2(&d, minus, &exact()),
+        continuity::r2(&d, minus, &exact()),
+        continuity::armour(&armoured.at(20.0), minus, &exact()),
+        continuity::armour(&beside.at(20.0), minus, &exact()),
+        bonding.unwrap(),
+        fault_loop::ze(minus, &exact(), Some(0.8), Some(0.2)),
+        fault_loop::zs(&d, minus, &exact()),
+    ] {
+        assert_eq!(j.meaning, Meaning::NotBelievable);
+        assert_eq!(j.suspects, Suspects::LEADS, "{:?}", j.test);
+    }
+    let open = continuity::r1r2(&d, Shown::Above(1999.0), &exact());
+    assert!(
+        open.suspects
+            .contains(Suspects::LOOSE_JOINT | Suspects::LEADS)
+    );
+}
+
+#[test]
+fn what_the_other_side_of_the_design_may_come_from() {
+    let supply = Suspects::SUPPLY;
+    let ze = |v| fault_loop::ze(Shown::Value(v), &exact(), None, Some(0.4)).suspects;
+    assert_eq!(ze(0.6), supply | Suspects::LOOSE_JOINT);
+    assert_eq!(ze(0.4), Suspects::empty());
+    assert_eq!(ze(0.2), supply | Suspects::PARALLEL_PATH);
+    // 0.2 + 0.5013 Ω.
+    let b = radial();
+    let zs = |v| fault_loop::zs(&b.at(20.0), Shown::Value(v), &exact()).suspects;
+    assert_eq!(zs(0.9), supply | SMALLER);
+    assert_eq!(zs(0.7), Suspects::empty());
+    assert_eq!(
+        zs(0.5),
+        supply | Suspects::PARALLEL_PATH | Suspects::SHORTER
+    );
+    let (length, ambient) = (Metres::new(20.0).unwrap(), Celsius::new(20.0).unwrap());
+    let bonding = |v| {
+        let c = conductor(1.5);
+        continuity::bonding(c, length, ambient, Shown::Value(v), &exact()).unwrap()
+    };
+    // 12.1 Ω/km of 20 m, 0.242 Ω, and 0.05 Ω for connections.
+    assert_eq!(bonding(0.4).suspects, SMALLER);
+    assert_eq!(bonding(0.25).suspects, Suspects::empty());
+    let beside = bonding(0.1);
+    assert_eq!(beside.suspects, Suspects::PARALLEL_PATH);
+    assert_eq!(
+        (beside.outcome, beside.meaning),
+        (Outcome::Doubtful, Meaning::BelowDesign)
+    );
+    // Armour beside a core, by its band alone.
+    let b = Bench::tn(circuit(&[armoured(
+        50.0,
+        25.0,
+        3,
+        Protective::Core(conductor(16.0)),
+    )]));
+    let d = b.at(20.0);
+    let armour = |q: f32| {
+        let v = Shown::Value(q * d.armour().unwrap());
+        continuity::armour(&d, v, &exact()).suspects
+    };
+    assert_eq!((armour(1.0), armour(2.0)), (Suspects::empty(), SMALLER));
+    assert_eq!(armour(0.5), LARGER);
+}
+
 #[test]
 fn armour() {
     // 3.7 Ω/km of 25 mm² with two cores.
@@ -696,6 +1314,122 @@ fn all_pass(needs: Steps) -> Done {
         }
     }
     done
+}
+
+/// Each of what is left off or can't be read is enough for no pass.
+#[test]
+fn what_is_left_off_is_no_pass() {
+    let needs = Steps::INSULATION | Steps::POLARITY;
+    let good = all_pass(needs);
+    assert_eq!(good.outcome(needs), Outcome::Pass);
+    assert_eq!(good.made(), needs);
+    for n in 0..3 {
+        let mut done = all_pass(needs);
+        done.energised = true;
+        assert_eq!(sequence::next(needs, &done), Next::Complete);
+        *[
+            &mut done.unreadable,
+            &mut done.gear_out,
+            &mut done.earthing_out,
+        ][n] = true;
+        assert_eq!(done.outcome(needs), Outcome::CannotSay, "{n}");
+        assert!(
+            matches!(sequence::next(needs, &done), Next::Energise(_)),
+            "{n}"
+        );
+    }
+    // What is needed and was not made; what was made and is not needed counts as it came out.
+    assert_eq!(good.outcome(needs | Steps::ZS), Outcome::CannotSay);
+    let mut more = all_pass(needs);
+    more.set(Step::Zs, Outcome::Fail);
+    assert_eq!(more.outcome(needs), Outcome::Fail);
+    assert_eq!(more.made(), needs | Steps::ZS);
+}
+
+#[test]
+fn tests_of_a_circuit_by_what_it_is() {
+    let site = Site {
+        origin: false,
+        bonding: false,
+        gear: false,
+    };
+    let b = radial();
+    let of = |c: &Circuit, source: &Source| sequence::needs(c, source, site);
+    let usual = Steps::INSULATION | Steps::POLARITY | Steps::PROTECTIVE | Steps::ZS | Steps::ZE;
+    assert_eq!(of(&b.circuit, &b.source), usual);
+    let rcd = Some(residual(0.03, RcdType::A, RcdDelay::None));
+    // Its own RCD, or one at the board.
+    let own = Circuit {
+        rcd,
+        ..b.circuit.clone()
+    };
+    let at_board = Source { rcd, ..b.source };
+    assert_eq!(of(&own, &b.source), usual | Steps::RCD);
+    assert_eq!(of(&b.circuit, &at_board), usual | Steps::RCD);
+    let bare = circuit(&[Section {
+        protective: Protective::None,
+        ..section(30.0, 4.0, 1.5)
+    }]);
+    let without = usual - Steps::PROTECTIVE - Steps::ZS;
+    assert_eq!(of(&bare, &b.source), without);
+}
+
+#[test]
+fn rcds_in_a_row() {
+    for (upstream, downstream, is) in [
+        ((0.3, RcdDelay::Selective), (0.1, RcdDelay::None), true),
+        (
+            (0.3, RcdDelay::Selective),
+            (0.1, RcdDelay::Selective),
+            false,
+        ),
+        ((0.3, RcdDelay::None), (0.1, RcdDelay::None), false),
+        ((0.1, RcdDelay::Selective), (0.1, RcdDelay::None), false),
+        ((0.5, RcdDelay::Selective), (0.3, RcdDelay::None), false),
+    ] {
+        let of = |(i, delay)| residual(i, RcdType::A, delay);
+        assert_eq!(sequence::selective(&of(upstream), &of(downstream)), is);
+    }
+    let place = |electrode, origin| sequence::notes_of_place(electrode, origin).to_vec();
+    assert_eq!(place(false, false), []);
+    assert_eq!(place(false, true), [Note::EarthingBack]);
+    assert_eq!(
+        place(true, false),
+        [Note::ElectrodeFirst, Note::EarthingBack]
+    );
+    assert_eq!(
+        place(true, true),
+        [Note::ElectrodeFirst, Note::EarthingBack]
+    );
+}
+
+/// Two cores are brown and blue, three brown, black and grey, four have blue too, five green-and-yellow.
+#[test]
+fn functions_without_a_core_of_their_colour() {
+    use ring::Conductors as C;
+    let of = |cores, phase, protective| {
+        sequence::unmarked(&armoured(20.0, 10.0, cores, protective), phase)
+    };
+    let core = Protective::Core(conductor(10.0));
+    let armour = Protective::Armour(None);
+    for (cores, phase, protective, lacks) in [
+        (2, Phase::L1, armour, C::empty()),
+        (3, Phase::L1, armour, C::NEUTRAL),
+        (3, Phase::L1, core, C::NEUTRAL | C::PROTECTIVE),
+        (3, Phase::Three, armour, C::empty()),
+        (3, Phase::Three, core, C::PROTECTIVE),
+        (4, Phase::Three, armour, C::empty()),
+        (4, Phase::Three, core, C::PROTECTIVE),
+        (4, Phase::L1, core, C::PROTECTIVE),
+        (5, Phase::Three, core, C::empty()),
+    ] {
+        assert_eq!(of(cores, phase, protective), lacks, "{cores} {phase:?}");
+    }
+    // Other cables have their protective conductor in its colour.
+    assert_eq!(
+        sequence::unmarked(&section(20.0, 10.0, 10.0), Phase::L1),
+        C::empty()
+    );
 }
 
 #[test]

@@ -2,13 +2,13 @@
 
 use proc_macro2::{Span, TokenStream};
 use quote::{ToTokens, quote};
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use syn::spanned::Spanned;
 use syn::visit_mut::{self, VisitMut};
 use syn::{
-    Attribute, BinOp, Block, Expr, ExprBinary, ExprMatch, ExprUnary, File, GenericArgument,
-    ImplItemFn, Item, ItemConst, ItemFn, ItemImpl, ItemMod, ItemStatic, Pat, PathArguments,
-    ReturnType, Signature, Stmt, Type, UnOp, parse_quote,
+    Attribute, BinOp, Block, Expr, ExprBinary, ExprMatch, ExprStruct, ExprUnary, File,
+    GenericArgument, ImplItemFn, Item, ItemConst, ItemFn, ItemImpl, ItemMod, ItemStatic, Pat,
+    PathArguments, ReturnType, Signature, Stmt, Type, UnOp, parse_quote,
 };
 
 /// One change.
@@ -17,11 +17,22 @@ pub struct Mutant {
     pub id: usize,
     pub file: String,
     pub line: usize,
-    pub column: usize,
     pub function: String,
     pub what: String,
     /// In a function that has to stay `const`, where no switch can be asked.
     pub constant: bool,
+    /// The same whatever lines are added before it.
+    pub key: String,
+}
+
+impl Mutant {
+    /// Where it is, for a person.
+    pub fn place(&self) -> String {
+        format!(
+            "{}:{} {} in {}",
+            self.file, self.line, self.what, self.function
+        )
+    }
 }
 
 pub struct Changer<'a> {
@@ -31,6 +42,7 @@ pub struct Changer<'a> {
     pub left_out: &'a BTreeSet<usize>,
     /// Functions that have to stay `const`.
     pub constants: &'a BTreeSet<String>,
+    named: HashMap<String, usize>,
     within: Vec<String>,
     constant: bool,
 }
@@ -115,6 +127,7 @@ impl<'a> Changer<'a> {
             found,
             left_out,
             constants,
+            named: HashMap::new(),
             within: vec![],
             constant: false,
         }
@@ -124,14 +137,18 @@ impl<'a> Changer<'a> {
     fn number(&mut self, at: Span, what: String) -> Option<usize> {
         let id = self.found.len() + 1;
         let at = at.start();
+        let name = format!("{} {} {what}", self.file, self.within.join("::"));
+        let before = self.named.entry(name.clone()).or_default();
+        *before += 1;
+        let key = format!("{name} {before}");
         self.found.push(Mutant {
             id,
             file: self.file.clone(),
             line: at.line,
-            column: at.column + 1,
             function: self.within.join("::"),
             what,
             constant: self.constant,
+            key,
         });
         (!self.constant && !self.left_out.contains(&id)).then_some(id)
     }
@@ -209,8 +226,8 @@ impl<'a> Changer<'a> {
             BinOp::SubAssign(_) => &["+=", "/="],
             BinOp::MulAssign(_) => &["+=", "/="],
             BinOp::DivAssign(_) => &["%=", "*="],
-            BinOp::BitAndAssign(_) => &["|=", "^="],
-            BinOp::BitOrAssign(_) => &["&=", "^="],
+            BinOp::BitAndAssign(_) => &["|="],
+            BinOp::BitOrAssign(_) => &["&="],
             _ => &[],
         };
         let compares = matches!(
@@ -267,16 +284,21 @@ impl<'a> Changer<'a> {
     }
 
     fn arms(&mut self, e: &mut ExprMatch) {
+        // Where they are is lost when something within is changed.
+        let spans: Vec<Span> = e
+            .arms
+            .iter()
+            .map(|a| a.guard.as_ref().map_or(a.pat.span(), |(_, g)| g.span()))
+            .collect();
         visit_mut::visit_expr_match_mut(self, e);
         let rest = e
             .arms
             .iter()
             .any(|a| matches!(a.pat, Pat::Wild(_)) && a.guard.is_none());
-        for arm in &mut e.arms {
+        for (arm, at) in e.arms.iter_mut().zip(spans) {
             let wild = matches!(arm.pat, Pat::Wild(_));
             let shown = text(&arm.pat);
             if let Some((if_, guard)) = arm.guard.take() {
-                let at = guard.span();
                 let mut g = *guard;
                 if !has_let(&g) {
                     for to in [true, false] {
@@ -291,17 +313,40 @@ impl<'a> Changer<'a> {
                 }
                 arm.guard = Some((if_, Box::new(g)));
             }
-            let in_the_way = arm.guard.as_ref().is_some_and(|(_, g)| has_let(g));
-            if rest && !wild && !in_the_way {
+            // A guard that is false is an arm that is gone.
+            if rest && !wild && arm.guard.is_none() {
                 let at = arm.pat.span();
                 if let Some(id) = self.number(at, format!("delete the arm {shown}")) {
-                    arm.guard = Some(match arm.guard.take() {
-                        Some((if_, g)) => (if_, parse_quote!((!crate::mutant::on(#id) && (#g)))),
-                        None => (Default::default(), parse_quote!(!crate::mutant::on(#id))),
-                    });
+                    arm.guard = Some((Default::default(), parse_quote!(!crate::mutant::on(#id))));
                 }
             }
         }
+    }
+
+    /// Fields beside a `..base` are left to it.
+    fn fields(&mut self, e: &mut ExprStruct) -> Option<Expr> {
+        visit_mut::visit_expr_struct_mut(self, e);
+        e.rest.as_ref()?;
+        let mut branches = quote!();
+        for n in 0..e.fields.len() {
+            let mut without = e.clone();
+            without.fields.clear();
+            for (k, field) in e.fields.iter().enumerate() {
+                if k != n {
+                    without.fields.push(field.clone());
+                    without.fields.push_punct(Default::default());
+                }
+            }
+            let field = &e.fields[n];
+            let what = format!("delete the field {}", text(&field.member));
+            if let Some(id) = self.number(field.member.span(), what) {
+                branches = quote!(#branches if crate::mutant::on(#id) { #without } else);
+            }
+        }
+        if branches.is_empty() {
+            return None;
+        }
+        Some(parse_quote!((#branches { #e })))
     }
 }
 
@@ -319,6 +364,7 @@ impl VisitMut for Changer<'_> {
         let changed = match e {
             Expr::Binary(b) => self.binary(b),
             Expr::Unary(u) => self.unary(u),
+            Expr::Struct(s) => self.fields(s),
             Expr::Match(m) => {
                 self.arms(m);
                 None
@@ -385,21 +431,48 @@ pub fn switch(file: &mut File) {
         #[doc = "Which change is on; and, for the trace, which were come by."]
         pub mod mutant {
             extern crate std;
-            use std::sync::atomic::{AtomicBool, Ordering::Relaxed};
+            use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering::Relaxed};
             use std::sync::OnceLock;
             use std::io::Write;
-            static ON: OnceLock<usize> = OnceLock::new();
-            static TRACE: OnceLock<Option<std::string::String>> = OnceLock::new();
+            const UNKNOWN: usize = usize::MAX;
+            #[doc = "None is on; which are come by is kept."]
+            pub const TRACED: usize = usize::MAX - 1;
+            static ON: AtomicUsize = AtomicUsize::new(UNKNOWN);
+            static FILE: OnceLock<Option<std::string::String>> = OnceLock::new();
             static SEEN: [AtomicBool; 20_000] = [const { AtomicBool::new(false) }; 20_000];
             #[doc = "Whether this one is on."]
+            #[inline]
             pub fn on(id: usize) -> bool {
-                if let Some(path) = TRACE.get_or_init(|| std::env::var("MUTANT_TRACE").ok()) {
+                let on = ON.load(Relaxed);
+                on == id || (on >= TRACED && first(id))
+            }
+            #[cold]
+            #[inline(never)]
+            fn first(id: usize) -> bool {
+                if ON.load(Relaxed) == TRACED {
                     if !SEEN[id].swap(true, Relaxed) {
-                        let mut f = std::fs::OpenOptions::new().append(true).create(true).open(path).unwrap();
-                        let _ = f.write_all(std::format!("{id}\n").as_bytes());
+                        if let Some(path) = FILE.get().and_then(|f| f.as_ref()) {
+                            let mut f = std::fs::OpenOptions::new().append(true).create(true).open(path).unwrap();
+                            let _ = f.write_all(std::format!("{id}\n").as_bytes());
+                        }
                     }
+                    return false;
                 }
-                *ON.get_or_init(|| std::env::var("MUTANT").ok().and_then(|v| v.parse().ok()).unwrap_or(0)) == id
+                let trace = FILE.get_or_init(|| std::env::var("MUTANT_TRACE").ok());
+                turn(if trace.is_some() {
+                    TRACED
+                } else {
+                    std::env::var("MUTANT").ok().and_then(|v| v.parse().ok()).unwrap_or(0)
+                });
+                on(id)
+            }
+            #[doc = "Turns one on."]
+            pub fn turn(id: usize) {
+                ON.store(id, Relaxed);
+            }
+            #[doc = "Which were come by since this was asked last."]
+            pub fn seen() -> std::vec::Vec<usize> {
+                (0..SEEN.len()).filter(|id| SEEN[*id].swap(false, Relaxed)).collect()
             }
         }
     };

@@ -6,6 +6,7 @@
 mod any;
 mod input;
 mod monotone;
+mod said;
 mod scaling;
 mod solver;
 mod verdicts;
