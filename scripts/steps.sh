@@ -25,7 +25,7 @@ BENCH_STEPS=(
 	'costs     what each feature of core takes, the table of core/README.md'
 	'release   what a publication asks for: packaged, oldest compiler, licences, every combination of features'
 	'targets   as figures, for all three processors'
-	'mutants   core changed in some four thousand places: which changes the tests notice (half an hour)'
+	'mutants   core changed in some four thousand places: which changes the tests notice (an hour)'
 	'benches   times of a whole check, bytes of the wasm file, edit to painted verdict'
 )
 

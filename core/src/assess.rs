@@ -1195,56 +1195,6 @@ mod tests {
         assert_eq!(values(Shape::Ring, &[thin, thin])[0].0, Some(0));
     }
 
-    #[test]
-    fn the_better_rcd() {
-        let rcd = |i: f32, delay| Rcd::new(Amps::new(i).unwrap(), RcdType::A, delay).ok();
-        let (no, s) = (RcdDelay::None, RcdDelay::Selective);
-        let best = rcd(0.03, no);
-        for other in [None, rcd(0.1, no), rcd(0.1, s), rcd(0.3, s), best] {
-            assert_eq!(better(best, other), best);
-            assert_eq!(better(other, best), best);
-        }
-        // Of one sensitivity the one that does not wait.
-        let (quick, slow) = (rcd(0.1, no), rcd(0.1, s));
-        assert_eq!((better(quick, slow), better(slow, quick)), (quick, quick));
-        assert_eq!((better(slow, slow), better(None, None)), (slow, None));
-        // The more sensitive one, though it waits.
-        assert_eq!(better(slow, rcd(0.3, no)), slow);
-        assert_eq!(better(rcd(0.3, no), slow), slow);
-    }
-
-    /// Where the earth is that of a TN-C-S supply and something comes in, the earthing conductor bonds it too.
-    #[test]
-    fn an_earthing_conductor_that_bonds() {
-        let mm2 = |v| SquareMm::new(v).ok();
-        let needed = |earthing, extraneous| {
-            let mut inst = house();
-            let csa = mm2(6.0).unwrap();
-            let material = Material::Copper;
-            inst.supply.earthing_conductor = Some(crate::supply::EarthingConductor {
-                conductor: Conductor { material, csa },
-                buried: false,
-                mechanical: true,
-                corrosion: true,
-            });
-            // 6 mm² by the tails; 10 mm² of bonding by a neutral up to 35 mm².
-            (inst.supply.tails, inst.supply.neutral) = (mm2(6.0), mm2(25.0));
-            inst.supply.extraneous = extraneous;
-            let all = Facts::of(&inst, earthing).1;
-            let f = all
-                .iter()
-                .find(|f| f.check == Check::EarthingConductor)
-                .copied();
-            let f = f.unwrap();
-            (f.limit, f.rule, f.outcome)
-        };
-        let six = (Some(6.0), Rule::EarthingByLine, Outcome::Pass);
-        assert_eq!(needed(Earthing::TnCS, false), six);
-        assert_eq!(needed(Earthing::TnS, true), six);
-        let ten = (Some(10.0), Rule::BondingByNeutral, Outcome::Fail);
-        assert_eq!(needed(Earthing::TnCS, true), ten);
-    }
-
     fn near(a: f32, b: f32) {
         assert!((a - b).abs() <= 2e-6 * b.abs(), "{a} is not {b}");
     }

@@ -22,8 +22,6 @@ const PROGRAMS: &[&[&str]] = &[
         "--test",
         "working",
         "--test",
-        "solve",
-        "--test",
         "boundaries",
         "--test",
         "readings",
