@@ -684,14 +684,16 @@ mod tests {
     use super::*;
 
     fn finding(sense: Sense, value: f32, limit: f32) -> Finding {
-        crate::check::finding(
+        let mut f = crate::check::finding(
             Place::Supply,
             Check::Breaking,
             Rule::BreakingCapacity,
             Unit::Ampere,
             sense,
-        )
-        .against(value, limit)
+        );
+        f.outcome = crate::check::held(sense, value, limit);
+        (f.value, f.limit) = (value.is_finite().then_some(value), Some(limit));
+        f
     }
 
     #[test]

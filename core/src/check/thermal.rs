@@ -283,8 +283,9 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
                     far: bounds.far(),
                     all,
                     high,
+                    needed: came.needed,
                 };
-                note_strand(case, s, own, strand, &stress, came.needed, spot, rec);
+                note_strand(case, s, own, strand, &stress, spot, rec);
             }
             let free = match (came.needed, came.available) {
                 (Some(n), Some(a)) => a / n,
@@ -324,6 +325,8 @@ struct Stress {
     far: Option<f32>,
     all: Option<f32>,
     high: Option<f32>,
+    /// The size that decides.
+    needed: Option<f32>,
 }
 
 fn note_strand<R: Recorder + ?Sized>(
@@ -332,7 +335,6 @@ fn note_strand<R: Recorder + ?Sized>(
     own: &SectionFacts,
     strand: &Strand,
     stress: &Stress,
-    needed: Option<f32>,
     spot: crate::facts::Spot,
     rec: &mut R,
 ) {
@@ -375,7 +377,7 @@ fn note_strand<R: Recorder + ?Sized>(
         note(rec, spot, Rule::EnergyFar, e, Unit::AmpSquaredSecond, [i]);
         // Where that one decides, the size it asks for.
         let size = strand.share * sqrtf(e) / k;
-        if needed == Some(size) {
+        if stress.needed == Some(size) {
             let operands = [strand.share, e, k];
             note(rec, spot, Rule::Adiabatic, size, Unit::SquareMm, operands);
         }
