@@ -161,11 +161,12 @@ impl<'a> Changer<'a> {
             .constants
             .iter()
             .any(|c| match (&of_type, c.rsplit_once("::")) {
+                // Of a function inside another one the compiler says its name alone.
+                (_, None) => *c == name,
                 (Some(own), _) => c == own,
                 (None, Some((before, last))) => {
                     last == name && before.starts_with(char::is_lowercase)
                 }
-                (None, None) => *c == name,
             });
         if !self.constant {
             sig.constness = None;
