@@ -714,133 +714,22 @@ pub fn outcome<const B: usize, const C: usize>(inst: &Installation<B, C>) -> Out
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cable::{Arrangement, Construction, Laying, Method};
-    use crate::conductor::{Insulation, Material};
+    use crate::conductor::Material;
     use crate::device::{Curve, Device, Family, RcdType};
-    use crate::network::{Demand, Enclosure, Load, Part, Protective, Section, Shape};
-    use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, Volts};
-    use crate::supply::{Conductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing};
+    use crate::fixture::{breaker, circuit, section};
+    use crate::network::{Demand, Enclosure, Part, Protective, Section, Shape};
+    use crate::quantity::{Amps, Celsius, Ohms};
+    use crate::supply::{Conductor, SupplyEarthing};
     use crate::verdict::{Assumed, Check, Report, Rule};
 
-    fn breaker(curve: Curve, rating: f32) -> Device {
-        Device::new(Family::Breaker(curve), Amps::new(rating).unwrap())
-            .unwrap()
-            .with_breaking(Amps::new(10_000.0).unwrap())
-            .with_energy_class_3()
-    }
-
-    fn section(length: f32, csa: f32) -> Section {
-        let csa = SquareMm::new(csa).unwrap();
-        Section {
-            length: Metres::new(length).unwrap(),
-            part: Part::Run,
-            spur_fuse: None,
-            material: Material::Copper,
-            csa,
-            neutral: None,
-            insulation: Insulation::Thermoplastic70,
-            construction: Construction::Multicore,
-            cores: 3,
-            operating_limit: None,
-            protective: Protective::Core(Conductor {
-                material: Material::Copper,
-                csa,
-            }),
-            laying: Laying {
-                method: Method::Clipped,
-                ambient: Celsius::new(30.0).unwrap(),
-                grouped: 1,
-                arrangement: Arrangement::Bunched,
-                soil: None,
-                depth: None,
-                insulation_run: None,
-            },
-        }
-    }
-
-    fn circuit(board: u16, purpose: Use, device: Device, amps: Option<f32>, s: Section) -> Circuit {
-        Circuit {
-            board: BoardId(board),
-            phase: Phase::L1,
-            shape: Shape::Radial,
-            device,
-            rcd: None,
-            purpose,
-            outdoors: false,
-            bath: false,
-            concealed: false,
-            dwelling: false,
-            load: Load {
-                demand: amps.map_or(Demand::Derived, |i| Demand::Current(Amps::new(i).unwrap())),
-                power_factor: Ratio::new(1.0).unwrap(),
-                class: LoadClass::Other,
-                points: 1,
-            },
-            sections: Vec::from_slice(&[s]).unwrap(),
-        }
-    }
-
-    fn board(fed_by: Option<u16>) -> Board {
-        Board {
-            fed_by: fed_by.map(CircuitId),
-            earthing: BoardEarthing::AsSupply,
-            enclosure: None,
-            rcd: None,
-            conditional: None,
-            extraneous: false,
-            bonding: None,
-            earthing_conductor: None,
-            demand: None,
-        }
-    }
-
-    /// A house with a feed of 20 m to a second board, and a heater on each.
-    fn house() -> Installation<4, 4> {
-        let supply = Supply {
-            u0: Volts::new(230.0).unwrap(),
-            phases: Phases::Single,
-            earthing: SupplyEarthing::Known(Earthing::TnCS),
-            ze: Some(Ohms::new(0.2).unwrap()),
-            ze_origin: Origin::Measured,
-            ra: None,
-            fault_level: FaultLevel::FromZe,
-            x_over_r: Some(Ratio::new(0.0).unwrap()),
-            device: None,
-            neutral: None,
-            tails: None,
-            earthing_conductor: None,
-            extraneous: false,
-            bonding: None,
-        };
-        Installation {
-            profile: Profile::IEC,
-            supply,
-            boards: Vec::from_slice(&[board(None), board(Some(0))]).unwrap(),
-            circuits: Vec::from_slice(&[
-                circuit(
-                    0,
-                    Use::Distribution,
-                    breaker(Curve::C, 32.0),
-                    None,
-                    section(20.0, 10.0),
-                ),
-                circuit(
-                    0,
-                    Use::Fixed,
-                    breaker(Curve::B, 16.0),
-                    Some(10.0),
-                    section(10.0, 2.5),
-                ),
-                circuit(
-                    1,
-                    Use::Fixed,
-                    breaker(Curve::B, 16.0),
-                    Some(12.0),
-                    section(15.0, 2.5),
-                ),
-            ])
-            .unwrap(),
-        }
+    /// The house of [`crate::fixture`], of whose supply and conductors less is said.
+    fn house() -> Installation<4, 8> {
+        let mut h = crate::fixture::house();
+        h.supply.neutral = None;
+        h.supply.tails = None;
+        h.supply.earthing_conductor = None;
+        h.boards[1].earthing_conductor = None;
+        h
     }
 
     #[derive(Default)]
@@ -859,7 +748,7 @@ mod tests {
     }
 
     impl Facts {
-        fn of(inst: &Installation<4, 4>, earthing: Earthing) -> Self {
+        fn of(inst: &Installation<4, 8>, earthing: Earthing) -> Self {
             let mut out = Self::default();
             let _ = assess(inst, earthing, &mut out);
             out
@@ -874,7 +763,7 @@ mod tests {
         }
     }
 
-    fn found(inst: &Installation<4, 4>, earthing: Earthing, id: u16, check: Check) -> Finding {
+    fn found(inst: &Installation<4, 8>, earthing: Earthing, id: u16, check: Check) -> Finding {
         let place = Place::Circuit(CircuitId(id));
         let all = Facts::of(inst, earthing).1;
         *all.iter()
@@ -980,7 +869,7 @@ mod tests {
         inst.circuits[1].device = Device::new(d, Amps::new(16.0).unwrap())
             .unwrap()
             .with_breaking(Amps::new(16_000.0).unwrap());
-        let with = |inst: &Installation<4, 4>, sizes: &[(f32, f32)]| {
+        let with = |inst: &Installation<4, 8>, sizes: &[(f32, f32)]| {
             let mut inst = inst.clone();
             let sections = sizes.iter().map(|(line, own)| {
                 let mut s = section(2.0, *line);
@@ -1259,13 +1148,13 @@ mod tests {
         let mut h = house();
         h.boards[1].earthing = BoardEarthing::OwnElectrode(Some(Ohms::new(100.0).unwrap()));
         h.circuits[2].rcd = rcd(0.03, RcdDelay::None);
-        let at_board = |h: &Installation<4, 4>, id: u16, earthing| {
+        let at_board = |h: &Installation<4, 8>, id: u16, earthing| {
             let all = Facts::of(h, earthing).1;
             let place = Place::Board(BoardId(id));
             let here = |f: &&Finding| f.place == place && f.check == Check::BoardFault;
             all.iter().find(here).copied()
         };
-        let fault = |h: &Installation<4, 4>| at_board(h, 1, Earthing::TnCS).unwrap();
+        let fault = |h: &Installation<4, 8>| at_board(h, 1, Earthing::TnCS).unwrap();
         // Every circuit passes, and yet.
         let all = Facts::of(&h, Earthing::TnCS);
         assert_eq!(all.outcome(2, Check::Disconnection), Some(Outcome::Pass));
@@ -1305,7 +1194,7 @@ mod tests {
         assert_eq!((f.outcome, f.rule), (Outcome::Pass, Rule::TouchVoltage));
         assert_eq!(f.assumed, Assumed::RCD_UPSTREAM | Assumed::SOURCE_ELECTRODE);
         // It says so of the feed too.
-        let judged = |h: &Installation<4, 4>| crate::solve::judge(h, Earthing::TnCS, CircuitId(0));
+        let judged = |h: &Installation<4, 8>| crate::solve::judge(h, Earthing::TnCS, CircuitId(0));
         assert_eq!(judged(&h).0, Outcome::Pass);
         h.boards[0].rcd = rcd(1.0, RcdDelay::None);
         assert_eq!(fault(&h).rule, Rule::TouchVoltage);
@@ -1318,7 +1207,7 @@ mod tests {
         assert_eq!(at_board(&h, 0, Earthing::TnCS), None);
         // The first board of a TT supply; its own RCD is in it.
         h.supply.ra = Some(Ohms::new(100.0).unwrap());
-        let first = |h: &Installation<4, 4>| at_board(h, 0, Earthing::Tt).unwrap();
+        let first = |h: &Installation<4, 8>| at_board(h, 0, Earthing::Tt).unwrap();
         h.boards[0].rcd = rcd(0.3, RcdDelay::Selective);
         assert_eq!(at_board(&h, 1, Earthing::Tt), None);
         assert_eq!(first(&h).lacking, Lacking::ENCLOSURE | Lacking::INCOMING);

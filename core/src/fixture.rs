@@ -104,6 +104,17 @@ pub(crate) fn circuit(
     }
 }
 
+/// A lamp of 1 A, 5 m from its board.
+pub(crate) fn lamp(board: u16) -> Circuit {
+    circuit(
+        board,
+        Use::Fixed,
+        breaker(Curve::B, 6.0),
+        Some(1.0),
+        section(5.0, 1.5),
+    )
+}
+
 pub(crate) fn board(fed_by: Option<u16>) -> Board {
     Board {
         fed_by: fed_by.map(CircuitId),

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::device::{Curve, RcdDelay};
-use crate::fixture::{amps, board, breaker, circuit, house, mm2, rcd, section};
+use crate::fixture::{amps, board, breaker, circuit, house, lamp, mm2, rcd, section};
 use crate::supply::{Conductor, FaultLevel, Origin, Phases};
 use crate::verdict::{Assumed, Check, Rule, Step};
 use std::vec::Vec;
@@ -141,14 +141,7 @@ fn diversity_is_assumed_unless_every_board_at_the_origin_says_its_demand() {
         assert_eq!(f.assumed.contains(Assumed::DIVERSITY), !stated);
     }
     h.boards.push(board(None)).unwrap();
-    let last = circuit(
-        2,
-        Use::Fixed,
-        breaker(Curve::B, 6.0),
-        Some(1.0),
-        section(5.0, 1.5),
-    );
-    h.circuits.push(last).unwrap();
+    h.circuits.push(lamp(2)).unwrap();
     for (first, second) in [(false, false), (true, false), (false, true), (true, true)] {
         h.boards[0].demand = first.then(|| amps(22.0));
         h.boards[2].demand = second.then(|| amps(1.0));

@@ -8,7 +8,8 @@ use crate::conductor::{Insulation, Material};
 use crate::device::{Curve, Rcd, RcdDelay, RcdType};
 use crate::error::{Error, Field, Reason};
 use crate::fixture::{
-    amps, board, breaker, circuit, house, m, mm2, near, ohms, ratio, rcd, section, step, volts,
+    amps, board, breaker, circuit, house, lamp, m, mm2, near, ohms, ratio, rcd, section, step,
+    volts,
 };
 use crate::network::{
     BoardEarthing, BoardId, CircuitId, Demand, Enclosure, Installation, Phase, Protective, Steel,
@@ -1671,14 +1672,7 @@ fn only_what_hangs_on_the_building_is_judged_with_it() {
         // No bonding where there should be.
         shed.extraneous = true;
         h.boards.push(shed).unwrap();
-        let last = circuit(
-            2,
-            Use::Fixed,
-            breaker(Curve::B, 6.0),
-            Some(1.0),
-            section(5.0, 1.5),
-        );
-        h.circuits.push(last).unwrap();
+        h.circuits.push(lamp(2)).unwrap();
         let [extended, ..] = sides(&mut h, &building(Some(100.0)));
         let hoped = if counts {
             (Outcome::CannotSay, Some(Check::Bonding))

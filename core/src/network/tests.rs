@@ -1,6 +1,6 @@
 use super::*;
 use crate::device::Curve;
-use crate::fixture::{amps, board, breaker, circuit, house, ohms, section, step, volts};
+use crate::fixture::{amps, board, breaker, circuit, house, lamp, ohms, section, step, volts};
 use crate::supply::{FaultLevel, Origin};
 
 /// What is wrong with a circuit that is otherwise good.
@@ -73,14 +73,7 @@ fn tree() -> Installation<4, 8> {
         section(5.0, 4.0),
     );
     h.circuits.push(feed).unwrap();
-    let last = circuit(
-        2,
-        Use::Fixed,
-        breaker(Curve::B, 6.0),
-        Some(1.0),
-        section(5.0, 1.5),
-    );
-    h.circuits.push(last).unwrap();
+    h.circuits.push(lamp(2)).unwrap();
     h
 }
 
