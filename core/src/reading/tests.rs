@@ -7,10 +7,11 @@ use super::{
     rcd, ring, volt_drop,
 };
 use crate::assess::assess_circuit;
-use crate::cable::{Arrangement, Construction, Laying, Method};
+use crate::cable::{Construction, Method};
 use crate::conductor::{self, Insulation, Material};
 use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
 use crate::facts::CircuitFacts;
+use crate::fixture;
 use crate::impedance::{Pair, Z};
 use crate::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
@@ -52,26 +53,8 @@ fn conductor(csa: f32) -> Conductor {
 
 fn section(length: f32, csa: f32, cpc: f32) -> Section {
     Section {
-        length: Metres::new(length).unwrap(),
-        part: Part::Run,
-        spur_fuse: None,
-        material: Material::Copper,
-        csa: SquareMm::new(csa).unwrap(),
-        neutral: None,
-        insulation: Insulation::Thermoplastic70,
-        construction: Construction::Multicore,
-        cores: 3,
-        operating_limit: None,
         protective: Protective::Core(conductor(cpc)),
-        laying: Laying {
-            method: Method::Clipped,
-            ambient: Celsius::new(30.0).unwrap(),
-            grouped: 1,
-            arrangement: Arrangement::Bunched,
-            soil: None,
-            depth: None,
-            insulation_run: None,
-        },
+        ..fixture::section(length, csa)
     }
 }
 
