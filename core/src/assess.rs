@@ -352,7 +352,7 @@ pub fn figures<const B: usize, const C: usize>(
         source: None,
         facts: None,
     };
-    assess(inst, earthing, &mut of);
+    assess(inst, earthing, &mut of as &mut dyn Recorder);
     Some((of.source?, of.facts?))
 }
 
