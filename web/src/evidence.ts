@@ -18,7 +18,9 @@ export type Packed = {
       rest: [expect: Column, unit: Column, abs: Column, rel: Column, why: Column, source: Column, standing: Column, support: Column];
     }[];
   }[];
-  jobs: Record<string, object>;
+  /** Objects as the number of their names in `shapes`, then their values; lists as -1, then their items. */
+  jobs: Record<string, unknown>;
+  shapes: string[][];
   texts: string[];
 };
 
@@ -36,11 +38,16 @@ export type Evidence = {
   topics: Record<string, { units: Record<string, string>; documents: Record<string, string> }>;
 };
 
-export function unpack({ texts, jobs, topics }: Packed): Evidence {
+export function unpack({ texts, jobs, shapes, topics }: Packed): Evidence {
   const text = (at: number): string => {
     const found = texts[at];
     if (found === undefined) throw new Error(`no text ${at}`);
     return found;
+  };
+  const opened = (of: unknown): unknown => {
+    if (!Array.isArray(of)) return of;
+    const values = of.slice(1).map(opened);
+    return of[0] === -1 ? values : Object.fromEntries(shapes[Number(of[0])]?.map((name, at) => [name, values[at]]) ?? []);
   };
   const list = (of: Column) => {
     const all: unknown[] = Array.isArray(of) ? of : of.texts.map(text);
@@ -62,7 +69,7 @@ export function unpack({ texts, jobs, topics }: Packed): Evidence {
       });
       return runs.flatMap(([group, count]) => Array.from({ length: count }, () => next[group]?.() ?? missing(topic)));
     }),
-    jobs: jobs as Record<string, Job>,
+    jobs: Object.fromEntries(Object.entries(jobs).map(([name, of]) => [name, opened(of) as Job])),
     topics: Object.fromEntries(topics.map(({ topic, units, documents }) => [topic, { units, documents }])),
   };
 }

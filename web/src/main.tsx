@@ -15,7 +15,7 @@ import "./style/jobs.css";
 import "./style/self-check.css";
 import { followTheme } from "./theme";
 import { App } from "./ui/app";
-import { fetchAll } from "./ui/later";
+import { fetchViews } from "./ui/later";
 import { keepOffline } from "./update";
 import { words } from "words:page";
 
@@ -53,7 +53,7 @@ async function open(): Promise<void> {
     await openSite();
   }
   keepOffline();
-  await fetchAll();
+  await fetchViews();
 }
 
 /** Done once what is on the page has been drawn; a page in the background is not drawn. */

@@ -32,13 +32,21 @@ export function pack(topics: readonly Topic[], jobOf: (name: string) => unknown)
     const each = new Set(all.map((one) => JSON.stringify(one))).size === 1 ? all.slice(0, 1) : all;
     return each.every((one) => typeof one === "string") ? { texts: each.map(text) } : each;
   };
+  const shapes = new Map<string, number>();
+  const dense = (of: unknown): unknown => {
+    if (typeof of !== "object" || of === null) return of;
+    if (Array.isArray(of)) return [-1, ...of.map(dense)];
+    const names = Object.keys(of).join();
+    if (!shapes.has(names)) shapes.set(names, shapes.size);
+    return [shapes.get(names), ...Object.values(of).map(dense)];
+  };
   const jobs: Packed["jobs"] = {};
   return {
     topics: topics.map(({ topic, units, documents, rows }) => {
       const groups = new Map<string, Row[]>();
       const runs: [group: string, count: number][] = [];
       for (const row of rows) {
-        if (typeof row.inputs.job === "string") jobs[row.inputs.job] ??= jobOf(row.inputs.job) as object;
+        if (typeof row.inputs.job === "string") jobs[row.inputs.job] ??= dense(jobOf(row.inputs.job));
         const key = JSON.stringify([row.ask, ...Object.keys(row.inputs)]);
         groups.set(key, [...(groups.get(key) ?? []), row]);
         const last = runs.at(-1);
@@ -63,6 +71,7 @@ export function pack(topics: readonly Topic[], jobOf: (name: string) => unknown)
       };
     }),
     jobs,
+    shapes: [...shapes.keys()].map((names) => names.split(",")),
     texts: [...texts.keys()],
   };
 }

@@ -4,41 +4,37 @@ import { view, type View } from "../route";
 import { site } from "../site";
 import { words } from "words:page";
 import { Bar, Notices, Spoken } from "./bar";
-import { later } from "./later";
+import { later, views } from "./later";
 import { PlaceView } from "./place";
 import { WholeView } from "./whole";
 
-const EarthingView = later(() => import("./earthing").then((part) => part.EarthingView));
-const PicturesView = later(() => import("./pictures").then((part) => part.PicturesView));
-const MeterView = later(() => import("./meter").then((part) => part.MeterView));
-const TakeView = later(() => import("./take").then((part) => part.TakeView));
-const LessonView = later(() => import("./lesson").then((part) => part.LessonView));
-const PartView = later(() => import("./take").then((part) => part.PartView));
-const views = {
-  readings: later(() => import("./glance").then((part) => part.GlanceView)),
-  instruments: later(() => import("./instruments").then((part) => part.InstrumentsView)),
-  record: later(() => import("./record").then((part) => part.RecordView)),
-  drawing: later(() => import("./drawing").then((part) => part.DrawingView)),
-  job: later(() => import("./job").then((part) => part.JobView)),
-  jobs: later(() => import("./jobs").then((part) => part.JobsView)),
-  pass: later(() => import("./pass").then((part) => part.PassView)),
-  rules: later(() => import("./rules").then((part) => part.RulesView)),
-  "self-check": later(() => import("./self-check").then((part) => part.SelfCheckView)),
+const EarthingView = later((of) => of.EarthingView);
+const PicturesView = later((of) => of.PicturesView);
+const MeterView = later((of) => of.MeterView);
+const TakeView = later((of) => of.TakeView);
+const LessonView = later((of) => of.LessonView);
+const PartView = later((of) => of.PartView);
+const singles = {
+  readings: later((of) => of.GlanceView),
+  instruments: later((of) => of.InstrumentsView),
+  record: later((of) => of.RecordView),
+  drawing: later((of) => of.DrawingView),
+  job: later((of) => of.JobView),
+  jobs: later((of) => of.JobsView),
+  pass: later((of) => of.PassView),
+  rules: later((of) => of.RulesView),
+  "self-check": later((of) => of.SelfCheckView),
 };
 
-/** What shows this place or part, where its code comes later. */
-function partOf(at: View) {
-  if (at.view === "place") return at.aspect === "earthing" ? EarthingView : at.aspect === "pictures" ? PicturesView : null;
-  if (at.view === "take") return TakeView;
-  if (at.view === "part") return PartView;
-  if (at.view === "lesson") return LessonView;
-  return at.view === "meter" ? MeterView : at.view === "whole" ? null : views[at.view];
+/** Whether its code comes later. */
+function comesLater(at: View): boolean {
+  return at.view === "place" ? at.aspect !== undefined : at.view !== "whole";
 }
 
 function Shown() {
   const at = view.value;
   const key = "place" in at ? `${at.view} ${at.aspect ?? ""}${placeKey(at.place)}` : "text" in at ? `${at.view} ${at.text}` : at.view;
-  const there = partOf(at)?.found.value !== null;
+  const there = !comesLater(at) || views.value !== null;
   const first = useRef(true);
   const [broken, mend] = useErrorBoundary((reason: unknown) => console.error(reason)) as [unknown, () => void];
   useLayoutEffect(() => {
@@ -63,7 +59,7 @@ function Shown() {
   if (at.view === "part") return <PartView key={at.text} text={at.text} />;
   if (at.view === "lesson" && site.value !== false) return <LessonView text={at.text} />;
   if (at.view === "whole" || at.view === "lesson") return <WholeView />;
-  const Single = views[at.view];
+  const Single = singles[at.view];
   return <Single />;
 }
 

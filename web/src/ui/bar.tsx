@@ -11,8 +11,8 @@ import { useReading } from "./hooks";
 import { later } from "./later";
 import { Icon, Mark } from "./marks";
 
-const BarReadings = later(() => import("./bar-meter").then((part) => part.BarReadings));
-const SpokenReadings = later(() => import("./bar-meter").then((part) => part.SpokenReadings));
+const BarReadings = later((of) => of.BarReadings);
+const SpokenReadings = later((of) => of.SpokenReadings);
 
 function toVerdict(): void {
   document.getElementById("verdict")?.scrollIntoView({ block: "start" });

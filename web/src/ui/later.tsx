@@ -1,41 +1,32 @@
-// Parts of the page whose code comes once the verdict is on it.
+// What of the page comes once the verdict is on it.
 
-import { signal, type ReadonlySignal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
 import { words } from "words:page";
 
-/** null while it is on its way, false where it could not be had. */
-type Found<P> = ComponentType<P> | null | false;
-export type Later<P> = ComponentType<P> & { found: ReadonlySignal<Found<P>> };
+type Views = typeof import("./views");
 
-const all: (() => Promise<void>)[] = [];
+/** null while they are on their way, false where they could not be had. */
+export const views = signal<Views | null | false>(null);
+let coming: Promise<void> | null = null;
 
-export function later<P extends object>(load: () => Promise<ComponentType<P>>): Later<P> {
-  const found = signal<Found<P>>(null);
-  let coming: Promise<void> | null = null;
-  const come = () => (coming ??= load().then(
-    (part) => { found.value = part; },
+/** Also unasked, so that none is missing when the network is, or when a newer version has taken the place of this one. */
+export function fetchViews(): Promise<void> {
+  return coming ??= import("./views").then(
+    (all) => { views.value = all; },
     (reason: unknown) => {
       console.error(reason);
-      found.value = false;
+      views.value = false;
     },
-  ));
-  all.push(come);
-  const Part = (props: P) => {
-    const View = found.value;
-    useEffect(() => void come(), []);
-    if (View === false) return <span class="wrong">{words.error.page}</span>;
-    return View && <View {...props} />;
-  };
-  return Object.assign(Part, { found });
+  );
 }
 
-/** All of them, so that none is missing when the network is, or when a newer version has taken the place of this one. */
-export async function fetchAll(): Promise<void> {
-  for (const come of all) {
-    await come();
-    // One at a time: an entry that is just being made goes first.
-    await new Promise((done) => setTimeout(done));
-  }
+export function later<P extends object>(pick: (of: Views) => ComponentType<P>): ComponentType<P> {
+  return (props: P) => {
+    useEffect(() => void fetchViews(), []);
+    if (views.value === false) return <span class="wrong">{words.error.page}</span>;
+    const View = views.value && pick(views.value);
+    return View && <View {...props} />;
+  };
 }
