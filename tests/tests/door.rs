@@ -764,6 +764,36 @@ fn one(at: &str, reason: &str) -> Vec<(String, String)> {
 }
 
 #[test]
+fn what_a_buried_cable_lacks_is_pointed_to() {
+    let pointed = |soil: Json, depth: Json, ambient: f32| {
+        let mut job: Json = serde_json::from_str(&text("web/src/example-job.json")).unwrap();
+        let section = &mut job["circuits"][LAST]["sections"][1];
+        assert_eq!(section["method"], "ground");
+        section["soil"] = soil;
+        section["depth"] = depth;
+        section["ambient"] = json!(ambient);
+        let value = value(&job);
+        let out = answer(read(&value));
+        let judged = &out.get("judgements").items()[0];
+        let id = job["circuits"][LAST]["id"].as_str();
+        let at = |one: &&Out| one.get("place").get("id").text() == id;
+        let place = judged.get("places").items().iter().find(at).unwrap();
+        let of = |one: &&Out| one.get("check").text() == Some("capacity");
+        let found = place.get("findings").items().iter().find(of).unwrap();
+        let first = found.get("paths").items().first();
+        first.and_then(Out::text).map(str::to_owned)
+    };
+    let here = |key: &str| Some(format!("circuits[{LAST}].sections[1].{key}"));
+    assert_eq!(pointed(Json::Null, Json::Null, 20.0), here("soil"));
+    assert_eq!(pointed(Json::Null, json!(0.5), 20.0), here("soil"));
+    assert_eq!(pointed(json!(2.5), Json::Null, 20.0), here("depth"));
+    // Hotter than any table: neither of them, and the section that decides is another.
+    let method = format!("circuits[{LAST}].sections[0].method");
+    assert_eq!(pointed(json!(2.5), json!(0.5), 99.0), Some(method));
+    assert_eq!(pointed(json!(2.5), json!(0.5), 20.0), None);
+}
+
+#[test]
 fn names_used_twice_and_pointers_to_nothing() {
     let mut job = base();
     job["circuits"][8]["id"] = job["circuits"][7]["id"].clone();

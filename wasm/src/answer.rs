@@ -155,6 +155,19 @@ const ENTRIES: [(Lacking, Of, &str); 17] = [
     (Lacking::ENCLOSURE, Of::Board, "enclosure"),
 ];
 
+/// The first section of which the ground is not all said, and what of it. It need not be the one that decides.
+fn missing_of_ground(house: &House, id: CircuitId) -> Option<(u8, &'static str)> {
+    let circuit = house.circuit(id)?;
+    let mut all = (0u8..).zip(circuit.sections.iter().map(|s| s.laying));
+    all.find_map(
+        |(at, laying)| match (laying.method.is_buried(), laying.soil, laying.depth) {
+            (true, None, _) => Some((at, "soil")),
+            (true, _, None) => Some((at, "depth")),
+            _ => None,
+        },
+    )
+}
+
 /// The field that would give what is missing; none where no field of its own does.
 fn lacking_path(
     house: &House,
@@ -174,7 +187,11 @@ fn lacking_path(
     match (of, place) {
         (Of::Circuit | Of::Feeder, Place::Circuit(id)) => Some(path::of_circuit(id.0, key)),
         (Of::Section, Place::Circuit(id)) => {
-            Some(path::of_section(id.0, section.unwrap_or(0), key))
+            let (section, key) = match missing_of_ground(house, id) {
+                Some(ground) if lacking == Lacking::CAPACITY => ground,
+                _ => (section.unwrap_or(0), *key),
+            };
+            Some(path::of_section(id.0, section, key))
         }
         (Of::Circuit | Of::Section, _) => None,
         _ => Some(path::of_supply(key)),

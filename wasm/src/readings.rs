@@ -13,7 +13,7 @@ use faultpath::network::{BoardId, CircuitId};
 use faultpath::reading::record::{AllDone, BoardPlan, CircuitPlan, Entry, Item, Plan, Record};
 use faultpath::reading::ring::{Conductors, Diagnosis};
 use faultpath::reading::sequence::{Done, Next, Note, Step, Steps, Stop, When};
-use faultpath::reading::{Expected, Shown, Side};
+use faultpath::reading::{Expected, Lacking, Shown, Side};
 use faultpath::supply::Earthing;
 use faultpath::verdict::{Outcome, Place, Recorder, Sense, Unit};
 use faultpath::words::{self, Rounding};
@@ -179,9 +179,21 @@ fn entry_answer(e: &Entry<'_>) -> Out {
         ("meaning", (j.meaning as u8).into()),
         ("suspects", Out::Count(j.suspects.bits().into())),
         ("lacking", Out::Count(j.lacking.bits().into())),
+        ("entry", entry_for(j.lacking).into()),
         ("rule", (j.rule as u8).into()),
         ("ring", e.ring.map_or(Out::Null, ring_answer)),
     ])
+}
+
+/// Where that is entered, if it is nothing of the place itself.
+fn entry_for(lacking: Lacking) -> Option<&'static str> {
+    if lacking.contains(Lacking::AMBIENT) {
+        Some("testing.ambient")
+    } else if lacking.contains(Lacking::ACCURACY) {
+        Some("testing.instruments")
+    } else {
+        None
+    }
 }
 
 fn step_code(step: Step) -> Out {

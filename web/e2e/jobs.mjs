@@ -265,6 +265,42 @@ describe("the list of jobs", () => {
     await leave(page);
   });
 
+  it("keeps deleted jobs in a list of their own, brings them back, and lets them go for good", async () => {
+    const page = await visit();
+    for (const name of ["Barn", "Mill"]) {
+      await take(page, { ...example, name });
+      await list(page);
+    }
+    await eventually(async () => (await names(page)).join("|"), "Mill|Barn");
+    await more(page, "Barn", "Delete");
+    await eventually(async () => (await names(page)).join("|"), "Mill");
+    await page.reload();
+    const show = (which) => page.locator(`[name="which"][value="${which}"]`).click({ force: true });
+    await show("deleted");
+    await eventually(async () => (await names(page)).join("|"), "Barn");
+    await page.getByText("30 days after it was deleted").waitFor();
+    await press(page, "Bring back Barn");
+    await page.getByText("Nothing is deleted.").waitFor();
+    await show("current");
+    await eventually(async () => (await names(page)).join("|"), "Mill|Barn");
+    await more(page, "Barn", "Delete");
+    await show("deleted");
+    await press(page, "Delete Barn for good");
+    await page.getByText("Nothing is deleted.").waitFor();
+    const held = () => page.evaluate(() => new Promise((done) => {
+      indexedDB.open("faultpath").onsuccess = ({ target: { result: db } }) => {
+        const tx = db.transaction(["heads", "bodies", "steps"]);
+        const asked = ["heads", "bodies"].map((name) => tx.objectStore(name).count());
+        tx.oncomplete = () => {
+          db.close();
+          done(asked.map(({ result }) => result).join());
+        };
+      };
+    }));
+    await eventually(held, "1,1");
+    await leave(page);
+  });
+
   it("brings back a job that is deleted while it is edited", async () => {
     const page = await visit();
     await rename(page, "Still wanted");

@@ -561,6 +561,38 @@ describe("the page", () => {
     await leave(page);
   });
 
+  it("begins with nothing, and says what is missing by its name", async () => {
+    const page = await visit({ hash: "#/jobs" });
+    await press(page, "Start a new job");
+    await eventually(() => page.locator("h1").innerText(), "New job");
+    await page.locator(".tag-big, .two .tag").filter({ hasText: "There is no circuit yet." }).first().waitFor();
+    assert.equal(await page.getByText(/Every check passes/).count(), 0);
+    await page.evaluate(() => (location.hash = "#/board/b1"));
+    await press(page, "Add a line to a new board");
+    await eventually(() => page.locator("h1").innerText(), "New line");
+    // Two boards that are not called alike, and nothing about phases where there is one.
+    assert.match(await page.locator(".onward").textContent(), /New board 2/);
+    await unfold(page, "Name and load");
+    assert.equal(await page.locator('[name="f-circuits[0].phase"]').count(), 0);
+    assert.match(await page.locator(".refused").innerText(), /Section 1, length\s*This is needed/i);
+    await page.evaluate(() => (location.hash = "#/"));
+    await page.locator(".refused").filter({ hasText: /New line, Section 1, length/i }).waitFor();
+    await page.evaluate(() => (location.hash = "#/circuit/c1"));
+    await unfold(page, "Section 1");
+    await field(page, "circuits[0].sections[0].length").fill("45");
+    await field(page, "circuits[0].sections[0].method").selectOption("ground");
+    // What the ground is like is asked for where it is entered.
+    await page.locator(".check").filter({ hasText: "soil" }).getByRole("button", { name: "Go to the entry" }).first().click();
+    await eventually(() => page.evaluate(() => document.activeElement.id), "f-circuits[0].sections[0].soil");
+    // And so is how warm the conductors are that are read.
+    await page.evaluate(() => (location.hash = "#/circuit/c1/meter"));
+    await page.locator("#test-protective button").first().click();
+    await field(page, "circuits[0].tests.r1r2").fill("0.2");
+    await page.locator(".outcome").getByRole("button", { name: "Go to the entry" }).first().click();
+    await eventually(() => page.evaluate(() => document.activeElement.id), "f-testing.ambient");
+    await leave(page);
+  });
+
   it("judges by rules that were changed", async () => {
     const page = await visit({ hash: "#/rules" });
     await press(page, "Make a copy I can change");

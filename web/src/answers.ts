@@ -16,7 +16,7 @@ export const tested = computed<TestsAnswer>(() => {
     return core.readings(job.value);
   } catch (reason) {
     console.error(reason);
-    return { outcome: "cannot-say", errors: [{ path: "", field: "job", reason: "core", text: words.error.core }], judgements: [] };
+    return { outcome: "cannot-say", errors: [{ path: "", field: null, reason: "core", text: words.error.core }], judgements: [] };
   }
 });
 

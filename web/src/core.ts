@@ -138,7 +138,7 @@ function errorOf({ path, field, reason, wrong, names, deep }: ErrorCodes): Field
     : sentence(said(catalogue.wrong, wrong), { names: names?.join(", ") ?? "" });
   return {
     path,
-    field: typeof field === "number" ? said(catalogue.fields, field) : field,
+    field: typeof field === "number" ? said(catalogue.fields, field) : null,
     reason,
     text: deep === null ? what : `${what} ${catalogue.deep}`,
   };

@@ -17,7 +17,7 @@ type ReadingCodes = {
   shown_limit: string | null; unit: number; sense: JudgedReading["sense"]; expected: number | null; band_low: number | null;
   band_high: number | null; shown_expected: string | null; shown_band_low: string | null; shown_band_high: string | null;
   side: JudgedReading["side"]; quick: { quick: number; shown_limit: string | null; outcome: Outcome } | null; meaning: number;
-  suspects: number; lacking: number; rule: number; ring: RingCodes | null;
+  suspects: number; lacking: number; entry: string | null; rule: number; ring: RingCodes | null;
 };
 type PlaceCodes = {
   place: Place; outcome: Outcome; expected: { figure: number; value: number; unit: number; shown: string }[];
@@ -120,6 +120,7 @@ function readingOf(r: ReadingCodes): JudgedReading {
     meaning: said(words.meanings, r.meaning),
     suspects: saidOf(words.suspects, r.suspects),
     lacking: saidOf(words.lacking, r.lacking),
+    entry: r.entry,
     rule: ruled(rule),
     source: rule.source,
     standing: rule.standing,

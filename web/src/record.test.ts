@@ -25,7 +25,7 @@ const index = job.circuits.findIndex(({ id }) => id === "warm");
 function judged(test: JudgedReading["test"], key: string, outcome: JudgedReading["outcome"], limit: string, path = `circuits[${index}].tests.${key}`): JudgedReading {
   return {
     test, path, outcome, taken: true, name: test, shown: { shown: 1 }, value: 1, low: 1, high: 1, limit: 1, shown_value: "1", shown_low: "1", shown_high: "1", shown_limit: limit, unit: "Ω", sense: "at-most",
-    expected: null, band_low: null, band_high: null, shown_expected: "", shown_band: "", side: null, quick: null, meaning: "", suspects: [], lacking: [], rule: "rule", source: "source", standing: "own", ring: null,
+    expected: null, band_low: null, band_high: null, shown_expected: "", shown_band: "", side: null, quick: null, meaning: "", suspects: [], lacking: [], entry: null, rule: "rule", source: "source", standing: "own", ring: null,
   };
 }
 const warm = (zs: JudgedReading["outcome"]): PlaceTests => ({

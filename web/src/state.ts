@@ -34,7 +34,7 @@ function ask(of: Job): Answer {
     console.error(reason);
     return {
       outcome: "cannot-say",
-      errors: [{ path: "", field: "job", reason: "core", text: words.error.core }],
+      errors: [{ path: "", field: null, reason: "core", text: words.error.core }],
       judgements: [],
     };
   }

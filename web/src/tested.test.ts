@@ -7,7 +7,7 @@ import type { JudgedReading, Outcome, PlaceTests, ReadingTest, TestStation, Test
 function judged(test: ReadingTest, path: string, outcome: Outcome): JudgedReading {
   return {
     test, path, outcome, taken: true, name: test, shown: outcome === "cannot-say" ? null : { shown: 0.4 }, value: 0.4, low: 0.3, high: 0.5, limit: 1, shown_value: "0.4", shown_low: "0.3", shown_high: "0.5",
-    shown_limit: "1", unit: "Ω", sense: "at-most", expected: null, band_low: null, band_high: null, shown_expected: "", shown_band: "", side: null, quick: null, meaning: "", suspects: [], lacking: [],
+    shown_limit: "1", unit: "Ω", sense: "at-most", expected: null, band_low: null, band_high: null, shown_expected: "", shown_band: "", side: null, quick: null, meaning: "", suspects: [], lacking: [], entry: null,
     rule: "", source: "", standing: "own", ring: null,
   };
 }

@@ -622,7 +622,7 @@ pub const LACKING: [(Lacking, &str); 20] = [
     ),
     (
         Lacking::LET_THROUGH,
-        "Close to the board the fault is cleared in less than 0.1 s. Enter the maker's let-through energy I²t of the device, or mark its energy class.",
+        "Close to the board the fault is cleared in less than 0.1 s, and by what is known of the device the conductor may not stand it. Enter the maker's let-through energy I²t, or mark the energy class if the device has one.",
     ),
     (
         Lacking::CURVE,
@@ -638,7 +638,7 @@ pub const LACKING: [(Lacking, &str); 20] = [
     ),
     (
         Lacking::CAPACITY,
-        "The tables have no capacity for this cable laid in this way, or a figure they need is missing.",
+        "The tables have no capacity for this cable laid in this way, or a figure they need is missing: of a buried cable, the soil's resistivity and its depth.",
     ),
     (Lacking::INCOMING, "The incoming device is not stated."),
     (
@@ -778,7 +778,7 @@ pub const fn error(error: Error) -> &'static str {
 #[must_use]
 pub const fn reason(reason: Reason) -> &'static str {
     match reason {
-        Reason::NotANumber => "This is not a number. Type digits, with a comma or a point.",
+        Reason::NotANumber => "There is no number here. Type digits, with a comma or a point.",
         Reason::Infinite => "This has no end. Type a number that can be measured.",
         Reason::Negative => "This is below zero. Type a value above zero.",
         Reason::Zero => {

@@ -11,6 +11,15 @@ function newId(job: Job, letter: string): string {
   return `${letter}${n}`;
 }
 
+/** The name, numbered where another has it: two that are alike can't be told apart in a list. */
+function free(all: readonly { name: string }[], name: string): string {
+  const taken = new Set(all.map((one) => one.name));
+  let n = 1;
+  const numbered = () => (n === 1 ? name : `${name} ${n}`);
+  while (taken.has(numbered())) n += 1;
+  return numbered();
+}
+
 /** Made as the last one on its board, or the last one anywhere, so that only what differs has to be entered. */
 function likeLast(job: Job, board: string): ReturnType<typeof fresh.circuit> {
   const start = fresh.circuit(job);
@@ -30,7 +39,7 @@ function likeLast(job: Job, board: string): ReturnType<typeof fresh.circuit> {
 
 export function addCircuit(job: Job, board: string, name: string): { job: Job; id: string } {
   const id = newId(job, "c");
-  const circuit: Circuit = { ...likeLast(job, board), id, name, board };
+  const circuit: Circuit = { ...likeLast(job, board), id, name: free(job.circuits, name), board };
   return { job: { ...job, circuits: [...job.circuits, circuit] }, id };
 }
 
@@ -38,14 +47,14 @@ export function addCircuit(job: Job, board: string, name: string): { job: Job; i
 export function addLine(job: Job, board: string, lineName: string, boardName: string): { job: Job; line: string; board: string } {
   const line = newId(job, "c");
   const id = newId(job, "b");
-  const circuit: Circuit = { ...fresh.line(job), id: line, name: lineName, board };
-  const next: Board = { ...fresh.board(), id, name: boardName, fed_by: line };
+  const circuit: Circuit = { ...fresh.line(job), id: line, name: free(job.circuits, lineName), board };
+  const next: Board = { ...fresh.board(), id, name: free(job.boards, boardName), fed_by: line };
   return { job: { ...job, circuits: [...job.circuits, circuit], boards: [...job.boards, next] }, line, board: id };
 }
 
 export function addBoard(job: Job, fedBy: string | null, name: string): { job: Job; id: string } {
   const id = newId(job, "b");
-  return { job: { ...job, boards: [...job.boards, { ...fresh.board(), id, name, fed_by: fedBy }] }, id };
+  return { job: { ...job, boards: [...job.boards, { ...fresh.board(), id, name: free(job.boards, name), fed_by: fedBy }] }, id };
 }
 
 /** What was read at one is not true of its copy. */
@@ -58,7 +67,7 @@ export function copyCircuit(job: Job, id: string, name: (old: string) => string)
   const index = job.circuits.findIndex((circuit) => circuit.id === id);
   const original = job.circuits[index];
   if (!original) return null;
-  const copy = { ...untested(original), id: newId(job, "c"), name: name(original.name) };
+  const copy = { ...untested(original), id: newId(job, "c"), name: free(job.circuits, name(original.name)) };
   return { job: { ...job, circuits: job.circuits.toSpliced(index + 1, 0, copy) }, id: copy.id };
 }
 
@@ -67,7 +76,7 @@ export function copyBoard(job: Job, id: string, name: (old: string) => string): 
   const index = job.boards.findIndex((board) => board.id === id);
   const original = job.boards[index];
   if (!original) return null;
-  const copy = { ...untested(original), id: newId(job, "b"), name: name(original.name) };
+  const copy = { ...untested(original), id: newId(job, "b"), name: free(job.boards, name(original.name)) };
   let next: Job = { ...job, boards: job.boards.toSpliced(index + 1, 0, copy) };
   for (const circuit of job.circuits.filter(({ board }) => board === id)) {
     next = { ...next, circuits: [...next.circuits, { ...untested(circuit), id: newId(next, "c"), board: copy.id }] };

@@ -263,7 +263,8 @@ export type Job = {
 
 /** Doubtful: too near the limit to tell. Only a pass is a pass. */
 export type Outcome = "pass" | "doubtful" | "fail" | "cannot-say";
-export type FieldError = { path: string; field: string; reason: string; text: string };
+/** `field`: what people call the entry, where it has a name. */
+export type FieldError = { path: string; field: string | null; reason: string; text: string };
 export type Place = { kind: "supply" } | { kind: "board"; id: string } | { kind: "circuit"; id: string };
 export type Fact = { fact: string; symbol: string; name: string; value: number | null; unit: string; shown: string };
 export type Standing = "published" | "common practice" | "from memory" | "own";
@@ -361,6 +362,8 @@ export type JudgedReading = {
   meaning: string;
   suspects: string[];
   lacking: string[];
+  /** The path of what is lacking, where that is not of the place itself. */
+  entry: string | null;
   /** What it is held against: name and formula. */
   rule: string;
   source: string;

@@ -159,6 +159,12 @@ export async function markJob(id: string, marks: Parameters<typeof store.mark>[1
   announce(null, 0);
 }
 
+/** Deletes for good what is deleted. */
+export async function dropJob(id: string): Promise<void> {
+  await store.clear(id);
+  announce(null, 0);
+}
+
 /** After two tabs changed one job: away with this tab's copy, on with the other's. */
 export async function takeOther(): Promise<void> {
   const at = parted.peek();

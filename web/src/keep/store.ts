@@ -14,7 +14,7 @@ export type Head = {
   circuits: number;
   changed: number;
   archived: boolean;
-  /** When it was deleted: it goes for good a day later. */
+  /** When it was deleted: it goes for good some weeks later. */
   removed: number | null;
   /** Where it stands among its steps. */
   position: number;
@@ -44,7 +44,9 @@ interface Tables extends DBSchema {
   notes: { key: string; value: string };
 }
 
-const day = 24 * 60 * 60 * 1000;
+/** How long a deleted job can be brought back. */
+export const daysToBringBack = 30;
+const toBringBack = daysToBringBack * 24 * 60 * 60 * 1000;
 const mostSteps = 50;
 
 let opening: Promise<IDBPDatabase<Tables>> | null = null;
@@ -162,13 +164,13 @@ export async function mark(id: string, marks: Partial<Pick<Head, "archived" | "r
   await settled(tx.done, head ? [tx.store.put({ ...head, ...marks })] : []);
 }
 
-/** What was deleted more than a day ago goes for good. */
-export async function clear(): Promise<void> {
+/** Deleted jobs go for good: those whose time is over, or the one that is named. */
+export async function clear(only?: string): Promise<void> {
   const db = await database();
   const tx = db.transaction(["heads", "bodies", "steps"], "readwrite");
   const asked: Promise<unknown>[] = [];
   for (const { id, removed } of await tx.objectStore("heads").getAll()) {
-    if (typeof removed !== "number" || Date.now() - removed < day) continue;
+    if (typeof removed !== "number" || (only === undefined ? Date.now() - removed < toBringBack : id !== only)) continue;
     asked.push(tx.objectStore("heads").delete(id), tx.objectStore("bodies").delete(id), tx.objectStore("steps").delete(within(id)));
   }
   await settled(tx.done, asked);

@@ -161,6 +161,8 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
   const taken = useReading(() => isTaken(job.value, side)).value;
   const open = useSignal(false);
   const working = `${id}-working`;
+  // The verdict is with the RCD it needs, each finding with those there are.
+  const now = side.rcd.need === "this" ? w.now : "";
   return (
     <article class="way" aria-labelledby={`${id}-name`}>
       <h4 class="way-name" id={`${id}-name`}><span id={id} tabIndex={-1}>{w.name[side.scheme]}</span></h4>
@@ -172,9 +174,9 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
       <Cautions grave={side.grave} others={side.cautions} />
       <dl class="way-figures">
         <Item name={w.rcd}><RcdSaid side={side} /></Item>
-        <Item name={w.disconnection}><FindingSaid of={side.disconnection} none={w.noCircuits} /></Item>
-        {side.atBoard && <Item name={w.atBoard}><FindingSaid of={side.atBoard} /></Item>}
-        <Item name={w.touch}><FindingSaid of={side.touch} none={side.scheme === "own-electrode" ? w.noTouchRcd : w.noTouch} /></Item>
+        <Item name={w.disconnection}><FindingSaid of={side.disconnection} none={w.noCircuits} name={now} /></Item>
+        {side.atBoard && <Item name={w.atBoard}><FindingSaid of={side.atBoard} name={now} /></Item>}
+        <Item name={w.touch}><FindingSaid of={side.touch} none={side.scheme === "own-electrode" ? w.noTouchRcd : w.noTouch} name={now} /></Item>
         {side.scheme === "own-electrode" && (
           <Item name={w.sought}>
             <p>{side.sought ? <>{w.atMost} <b>{side.sought.ra}</b> {w.soughtWith(rcdText(side.sought.rcd))}</> : w.noSought}</p>

@@ -12,6 +12,7 @@ import { words } from "words:page";
 import { fieldId } from "./fields";
 import { Standing, withUnit } from "./found";
 import { useReading } from "./hooks";
+import { goToEntry } from "./jump";
 import { Icon, Mark } from "./marks";
 
 const w = words.meter;
@@ -146,6 +147,7 @@ function SaidOne({ judged, name, when }: { judged: JudgedReading; name: string; 
       <p class="outcome-text">{judged.meaning}</p>
       {judged.suspects.length > 0 && !(outcome === "pass" && judged.side === "within") && <><p class="small-head">{w.behind}</p><ul class="plain">{judged.suspects.map((one) => <li key={one}>{one}</li>)}</ul></>}
       {judged.lacking.length > 0 && <><p class="small-head">{w.lacking}</p><ul class="plain">{judged.lacking.map((one) => <li key={one}>{one}</li>)}</ul></>}
+      {judged.entry !== null && <button type="button" class="link" onClick={() => goToEntry(judged.entry ?? "")}>{words.found.fix}<Icon name="go" /></button>}
       <button type="button" class="link" aria-expanded={open.value} aria-controls={id} onClick={() => (open.value = !open.value)}>
         {w.details}<Icon name={open.value ? "up" : "down"} />
       </button>

@@ -124,6 +124,8 @@ export function CircuitForm({ id, index }: { id: string; index: number }) {
   const at = (...keys: string[]): Path => ["circuits", index, ...keys];
   const boards = useReading(() => job.value.boards.map((board) => ({ value: board.id, text: board.name })));
   const use = useValue(at("use"));
+  const phase = useValue(at("phase"));
+  const phases = useValue(["supply", "phases"]);
   return (
     <>
       <Fold name={`circuit-${id}-what`} title={w.circuit.what} summary={<Summary of={line.load(id)} />}
@@ -132,7 +134,7 @@ export function CircuitForm({ id, index }: { id: string; index: number }) {
         <ChoiceField label={w.circuit.use} path={at("use")} group="use" />
         <LoadFields path={at("load")} distribution={use === "distribution"} />
         <ChoiceField label={w.circuit.board} path={at("board")} options={boards.value} />
-        <ChoiceField label={w.circuit.phase} path={at("phase")} group="phase" />
+        {(phases !== 1 || phase !== "l1") && <ChoiceField label={w.circuit.phase} path={at("phase")} group="phase" />}
       </Fold>
       <Fold name={`circuit-${id}-protect`} title={w.circuit.protect} summary={<Summary of={line.protect(id)} />} covers={[at("device"), at("rcd")]}>
         <DeviceFields path={at("device")} />

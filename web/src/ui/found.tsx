@@ -4,8 +4,8 @@ import { useSignal } from "@preact/signals";
 import * as core from "../core";
 import { parsePath } from "../job/path";
 import { placeKey } from "../job/tree";
-import type { Fact, Finding, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
-import { answer, change, errorsByPath, job, places, tell } from "../state";
+import type { Fact, Finding, Job, Judgement, Place, PlaceAnswer, Solutions, Step } from "../job/types";
+import { answer, change, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
 import { words } from "words:page";
@@ -325,17 +325,30 @@ function WaysOpen({ circuit, judgement }: { circuit: string; judgement: number }
 }
 
 /** Entries inside these paths that were refused, each a way to the entry. */
+/** Which entry it is; from the whole job's view with the place it is at. */
+function entryName(of: Job, path: string, field: string | null, whole: boolean): string {
+  if (field === null) return "";
+  const [top, index, key, at] = parsePath(path);
+  const place = top === "supply" ? words.place.supply : top === "boards" ? of.boards[Number(index)]?.name : top === "circuits" ? of.circuits[Number(index)]?.name : undefined;
+  const sections = top === "circuits" && key === "sections" && typeof at === "number" ? of.circuits[Number(index)]?.sections.slice(0, at + 1) ?? [] : [];
+  const part = sections.at(-1)?.part;
+  const count = sections.filter((one) => one.part === part).length;
+  const section = part === undefined ? undefined : part === "spur" ? words.section.spur(count) : words.section.title(count);
+  return [whole ? place : undefined, section, field].filter((one) => one !== undefined && one !== "").join(", ");
+}
+
 export function Refused({ under }: { under: string | null }) {
-  const found = useReading(() => [...errorsByPath.value].filter(([path]) =>
-    under === null || path === under || path.startsWith(`${under}.`) || path.startsWith(`${under}[`))).value;
+  const found = useReading(() => answer.value.errors
+    .filter(({ path }) => under === null || path === under || path.startsWith(`${under}.`) || path.startsWith(`${under}[`))
+    .map(({ path, field, text }) => ({ path, text, entry: entryName(job.value, path, field, under === null) }))).value;
   if (found.length === 0) return null;
   return (
     <div class="refused">
       <h3>{w.errors}</h3>
       <ul>
-        {found.map(([path, text]) => (
-          <li key={path}>
-            <span>{text}</span>
+        {found.map(({ path, entry, text }) => (
+          <li key={`${path} ${text}`}>
+            <span>{entry !== "" && <><b class="refused-entry">{entry}</b><br /></>}{text}</span>
             {path !== "" && <button type="button" class="link" onClick={() => goToEntry(path)}>{w.fix}<Icon name="go" /></button>}
           </li>
         ))}

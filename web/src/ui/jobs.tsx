@@ -6,7 +6,7 @@ import { readJob } from "../job/read";
 import type { Job } from "../job/types";
 import { all, fileName, hand, takeFile, textOf, together } from "../keep/file";
 import { handed } from "../keep/handed";
-import { addJobs, listed, markJob, openId, openJob, save, startJob } from "../keep/open";
+import { addJobs, dropJob, listed, markJob, openId, openJob, save, startJob } from "../keep/open";
 import * as store from "../keep/store";
 import { go } from "../route";
 import { exampleJob, tell } from "../state";
@@ -16,6 +16,12 @@ import { Icon } from "./marks";
 
 const w = words.jobs;
 const json = "application/json";
+const kinds = ["current", "archived", "deleted"] as const;
+type KindOf = (typeof kinds)[number];
+
+function kindOf({ archived, removed }: store.Head): KindOf {
+  return removed !== null ? "deleted" : archived ? "archived" : "current";
+}
 
 /** Opens and leads to it. */
 async function lead(opened: Promise<boolean>, text?: string): Promise<void> {
@@ -46,12 +52,12 @@ async function bodyOf(id: string): Promise<{ name: string; body: unknown } | nul
 export function JobsView() {
   const heads = useSignal<store.Head[] | null>(null);
   const wanted = useSignal("");
-  const archived = useSignal(false);
+  const which = useSignal<KindOf>("current");
   const refused = useSignal<string[]>([]);
   const over = useSignal(false);
   useSignalEffect(() => {
     follow(listed, openId);
-    store.heads().then((found) => (heads.value = found.filter(({ removed }) => removed === null)), (reason: unknown) => {
+    store.heads().then((found) => (heads.value = found), (reason: unknown) => {
       console.warn(reason);
       heads.value = [];
     });
@@ -72,18 +78,19 @@ export function JobsView() {
     handed.value = [];
     ask(take(files));
   });
+  const standing = (heads.value ?? []).filter(({ removed }) => removed === null);
   const saveAll = async () => {
     await save();
-    const entries = await Promise.all((heads.value ?? []).map(({ id }) => store.read(id)));
+    const entries = await Promise.all(standing.map(({ id }) => store.read(id)));
     const bodies = entries.flatMap((entry) => (entry ? [entry.body] : []));
     hand(fileName(w.allName, "json"), json, textOf(together(bodies)));
     tell(w.savedAll(bodies.length), false);
   };
 
-  const shown = (heads.value ?? []).filter((head) => head.archived === archived.value);
+  const shown = (heads.value ?? []).filter((head) => kindOf(head) === which.value);
   const asked = wanted.value.toLowerCase().split(/\s+/).filter(Boolean);
   const found = shown.filter(({ text }) => asked.every((word) => text.includes(word)));
-  const anyArchived = (heads.value ?? []).some((head) => head.archived);
+  const offered = kinds.filter((kind) => kind === "current" || kind === which.value || (heads.value ?? []).some((head) => kindOf(head) === kind));
   return (
     <div class={`sheet jobs${over.value ? " is-over" : ""}`}
       onDragOver={(event) => {
@@ -100,15 +107,15 @@ export function JobsView() {
           <label for="find">{w.find}</label>
           <div class="entry"><input id="find" type="search" autocomplete="off" enterkeyhint="search" value={wanted.value} onInput={(event) => (wanted.value = event.currentTarget.value)} /></div>
         </div>
-        {(anyArchived || archived.value) && (
-          <Choosing id="which" label={w.which} value={archived.value ? "archived" : "current"} error={null}
-            options={[{ value: "current", text: w.current }, { value: "archived", text: w.archived }]}
-            onPick={(picked) => (archived.value = picked === "archived")} />
+        {offered.length > 1 && (
+          <Choosing id="which" label={w.which} value={which.value} error={null} options={offered.map((kind) => ({ value: kind, text: w.kinds[kind] }))}
+            onPick={(picked) => (which.value = picked as KindOf)} />
         )}
       </div>
       {heads.value !== null && found.length === 0 && (
-        <p class="hint" role="status">{shown.length > 0 ? w.nothingFound : archived.value ? w.noArchived : w.none}</p>
+        <p class="hint" role="status">{shown.length > 0 ? w.nothingFound : w.noneOf[which.value]}</p>
       )}
+      {which.value === "deleted" && shown.length > 0 && <p class="hint">{w.deletedHint(store.daysToBringBack)}</p>}
       {found.length > 0 && <ul class="rail">{found.map((head) => <Tag key={head.id} head={head} />)}</ul>}
       <div>
         <div class="acts acts-wide">
@@ -121,7 +128,7 @@ export function JobsView() {
               ask(take([...(input.files ?? [])]).finally(() => (input.value = "")));
             }} />
           </label>
-          {(heads.value?.length ?? 0) > 0 && <button type="button" class="act" onClick={() => ask(saveAll())}><Icon name="save" />{w.saveAll}</button>}
+          {standing.length > 0 && <button type="button" class="act" onClick={() => ask(saveAll())}><Icon name="save" />{w.saveAll}</button>}
         </div>
         <p class="hint jobs-hint" id="take-hint">{w.takeHint}</p>
         <div role="alert">
@@ -142,7 +149,8 @@ function when(at: number): string {
   return minutes < 24 * 60 ? since.format(-Math.round(minutes / 60), "hour") : dated.format(at);
 }
 
-function Tag({ head: { id, name, circuits, changed, archived } }: { head: store.Head }) {
+function Tag({ head }: { head: store.Head }) {
+  const { id, name, circuits, changed, archived, removed } = head;
   const more = useSignal(false);
   const title = name === "" ? words.place.unnamed : name;
   const isOpen = openId.value === id;
@@ -163,11 +171,35 @@ function Tag({ head: { id, name, circuits, changed, archived } }: { head: store.
     await markJob(id, { archived: !archived });
     if (!archived) tell(w.archivedNow(title), () => ask(markJob(id, { archived: false })));
   };
+  const back = async () => {
+    await markJob(id, { removed: null });
+    tell(w.broughtBack(title), false);
+  };
+  const drop = async () => {
+    await dropJob(id);
+    tell(w.dropped(title), false);
+  };
   const remove = async () => {
     await save();
     await markJob(id, { removed: Date.now() });
     tell(w.removed(title), () => ask(markJob(id, { removed: null })));
   };
+  const about = <>
+    <span class="job-name">{title}</span>{" "}
+    <span class="job-about">{isOpen && <b>{w.open} · </b>}{w.circuits(circuits)} · {removed !== null ? w.deleted(when(removed)) : w.changed(when(changed))}</span>
+  </>;
+  if (removed !== null) {
+    return (
+      <li class="job-tag">
+        <p class="job-open">{about}</p>
+        <div class="acts job-acts">
+          <button type="button" class="act" aria-label={w.backFull(title)} onClick={() => ask(back())}>{w.unarchive}</button>
+          <button type="button" class="act" onClick={() => ask(keep())}><Icon name="save" />{w.save}</button>
+          {!isOpen && <button type="button" class="act act-remove" aria-label={w.dropFull(title)} onClick={() => ask(drop())}><Icon name="remove" />{w.drop}</button>}
+        </div>
+      </li>
+    );
+  }
   return (
     <li class={`job-tag${isOpen ? " is-open" : ""}`}>
       <a class="job-open" href="#/" onClick={(event) => {
@@ -175,8 +207,7 @@ function Tag({ head: { id, name, circuits, changed, archived } }: { head: store.
         ask(lead(openJob(id)));
       }}>
         {!isOpen && <span class="out">{w.openThis} </span>}
-        <span class="job-name">{title}</span>{" "}
-        <span class="job-about">{isOpen && <b>{w.open} · </b>}{w.circuits(circuits)} · {w.changed(when(changed))}</span>
+        {about}
       </a>
       <button type="button" class="job-more" aria-expanded={more.value} aria-label={w.more(title)} onClick={() => (more.value = !more.value)}>
         <Icon name={more.value ? "up" : "down"} />

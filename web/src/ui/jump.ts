@@ -51,6 +51,8 @@ export function goToEntry(text: string): void {
     go(hrefOf({ kind: "circuit", id }));
   } else if (top === "profile") {
     go("#/rules");
+  } else if (top === "testing") {
+    go("#/instruments");
   } else {
     go("#/job");
   }

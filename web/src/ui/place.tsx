@@ -110,8 +110,8 @@ function Actions({ place, name }: { place: Place; name: string }) {
 }
 
 function Onward({ place, onward, line }: { place: Place; onward: Place[]; line: boolean }) {
-  const step = (to: Place, name: string) => {
-    tell(words.act.added(name), true);
+  const step = (made: Job, to: Place) => {
+    tell(words.act.added(nameOf(made, to)), true);
     go(hrefOf(to));
   };
   const newCircuit = (board: string) => {
@@ -119,19 +119,19 @@ function Onward({ place, onward, line }: { place: Place; onward: Place[]; line: 
     change(made.job);
     setOpen(`circuit-${made.id}-what`, true);
     setOpen(`section-${made.id}-0`, true);
-    step({ kind: "circuit", id: made.id }, words.act.newCircuit);
+    step(made.job, { kind: "circuit", id: made.id });
   };
   const newLine = (board: string) => {
     const made = addLine(job.value, board, words.act.newLine, words.act.newBoard);
     change(made.job);
     setOpen(`section-${made.line}-0`, true);
-    step({ kind: "circuit", id: made.line }, words.act.newLine);
+    step(made.job, { kind: "circuit", id: made.line });
   };
   const newBoard = (fedBy: string | null) => {
     const made = addBoard(job.value, fedBy, words.act.newBoard);
     change(made.job);
     setOpen(`board-${made.id}-what`, true);
-    step({ kind: "board", id: made.id }, words.act.newBoard);
+    step(made.job, { kind: "board", id: made.id });
   };
   const ends = place.kind === "circuit" && !line && onward.length === 0;
   return (

@@ -60,21 +60,23 @@ function Verdict() {
       return { earthing, outcome, fails: count(all, "fail"), unsaid: count(all, "cannot-say") + count(all, "doubtful") };
     }),
     refused: errorsByPath.value.size,
+    empty: job.value.circuits.length === 0,
   })).value;
-  const tell = (fails: number, unsaid: number) => {
-    const text = fails + unsaid > 0 ? w.counts(fails, unsaid) : said.refused > 0 ? "" : w.passes;
-    return said.refused > 0 ? `${text} ${w.unread(said.refused)}`.trim() : text;
-  };
+  const tell = ({ outcome, fails, unsaid }: { outcome: Outcome; fails: number; unsaid: number }) => [
+    fails + unsaid > 0 ? w.counts(fails, unsaid) : outcome === "pass" ? w.passes : "",
+    said.refused > 0 ? w.unread(said.refused) : "",
+    said.empty ? w.empty : "",
+  ].filter((text) => text !== "").join(" ");
   const [only] = said.each;
   if (said.each.length <= 1) {
-    return <Tag outcome={said.outcome} big text={only ? tell(only.fails, only.unsaid) : w.noJudgement} />;
+    return <Tag outcome={said.outcome} big text={only ? tell(only) : w.noJudgement} />;
   }
   return (
     <>
       <Tag outcome={said.outcome} big text={words.twoWays} />
       <div class="two">
-        {said.each.map(({ earthing, outcome, fails, unsaid }) => (
-          <Tag key={earthing} outcome={outcome} title={words.ifEarthing(words.earthing[earthing])} text={tell(fails, unsaid)} />
+        {said.each.map((one) => (
+          <Tag key={one.earthing} outcome={one.outcome} title={words.ifEarthing(words.earthing[one.earthing])} text={tell(one)} />
         ))}
       </div>
     </>
