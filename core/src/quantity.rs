@@ -14,7 +14,10 @@
 use crate::error::Reason;
 
 const fn checked(value: f32, min: f32, zero: bool, max: f32) -> Result<f32, Reason> {
-    if value.is_nan() {
+    if value > 0.0 && value >= min && value <= max {
+        // As most are.
+        Ok(value)
+    } else if value.is_nan() {
         Err(Reason::NotANumber)
     } else if value.is_infinite() {
         Err(Reason::Infinite)
@@ -25,10 +28,8 @@ const fn checked(value: f32, min: f32, zero: bool, max: f32) -> Result<f32, Reas
         Err(Reason::Negative)
     } else if value < min {
         Err(Reason::TooSmall)
-    } else if value > max {
-        Err(Reason::TooLarge)
     } else {
-        Ok(value)
+        Err(Reason::TooLarge)
     }
 }
 

@@ -54,11 +54,19 @@ fn rcd_times(case: &Case<'_>, smallest: f32) -> [Option<f32>; 2] {
     })
 }
 
+/// A current, and what the circuit's device lets through at it.
+fn through(case: &Case<'_>, i: f32) -> (Amps, Known<AmpSquaredSeconds>) {
+    let i = Amps::raw(i);
+    (i, case.circuit.device.let_through_by(&case.edge, i))
+}
+
 /// What bounds the energy of an earth fault, the same for all sections.
 struct Bounds<'c, 'p> {
     case: &'c Case<'p>,
     /// The smallest current; no number where it is not known.
     low: f32,
+    /// What the device lets through at it.
+    at_low: Known<AmpSquaredSeconds>,
     /// The times of the RCDs that disconnect at it.
     rcds: [Option<f32>; 2],
     /// Up to each of these currents an RCD bounds the energy, from there the device, which is quick then.
@@ -69,9 +77,11 @@ impl<'c, 'p> Bounds<'c, 'p> {
     /// Without any RCD.
     fn new(case: &'c Case<'p>) -> Self {
         let low = case.facts.if_min;
+        let low = low.map_or(f32::NAN, |i| outwards(Sense::AtLeast, i));
         Self {
             case,
-            low: low.map_or(f32::NAN, |i| outwards(Sense::AtLeast, i)),
+            low,
+            at_low: through(case, low).1,
             rcds: [None; 2],
             turns: Vec::new(),
         }
@@ -108,15 +118,13 @@ impl<'c, 'p> Bounds<'c, 'p> {
         if self.low.is_nan() || high.is_nan() {
             return None;
         }
-        let high = high.max(self.low);
-        let device = &self.case.circuit.device;
-        let at_high = device.let_through_by(&self.case.edge, Amps::raw(high));
-        let from = |low: f32| {
-            let by_device =
-                device.worst_by(&self.case.edge, Amps::raw(low), Amps::raw(high), at_high);
+        let at_high = through(self.case, high.max(self.low));
+        let (Case { circuit, edge, .. }, high) = (self.case, at_high.0.get());
+        let from = |low| {
+            let by_device = circuit.device.worst_by(edge, low, at_high);
             by_device.value().map(AmpSquaredSeconds::get)
         };
-        let mut least = from(self.low);
+        let mut least = from((Amps::raw(self.low), self.at_low));
         let mut take = |e: f32| {
             if least.is_none_or(|l| e < l) {
                 least = Some(e);
@@ -127,7 +135,7 @@ impl<'c, 'p> Bounds<'c, 'p> {
                 take(high * high * t);
             }
             for turn in self.turns.iter().filter(|turn| **turn < high) {
-                if let Some(above) = from(*turn) {
+                if let Some(above) = from(through(self.case, *turn)) {
                     take((turn * turn * t).max(above));
                 }
             }
@@ -417,19 +425,19 @@ fn note_strand<R: Recorder + ?Sized>(
     );
 }
 
-/// The greatest I²t by the device alone, from the lower current to the higher.
-fn by_device(case: &Case<'_>, low: f32, high: f32) -> Option<f32> {
-    if low.is_nan() || high.is_nan() {
+/// The greatest I²t by the device alone, from the lower current, with what it lets through at it, to the higher.
+fn by_device(case: &Case<'_>, low: (Amps, Known<AmpSquaredSeconds>), high: f32) -> Option<f32> {
+    if high.is_nan() {
         return None;
     }
-    let (device, low, high) = (
-        &case.circuit.device,
-        Amps::raw(low.min(high)),
-        Amps::raw(high),
-    );
-    let at_high = device.let_through_by(&case.edge, high);
-    let worst = device.worst_by(&case.edge, low, high, at_high).value()?;
-    finite(worst.get())
+    let high = through(case, high);
+    let low = if high.0.get() < low.0.get() {
+        high
+    } else {
+        low
+    };
+    let worst = case.circuit.device.worst_by(&case.edge, low, high);
+    finite(worst.value()?.get())
 }
 
 /// Fuses, and breakers of the types that limit energy.
@@ -458,10 +466,10 @@ pub(crate) fn line<R: Recorder + ?Sized>(
     let overload = capacity == Outcome::Pass;
     let deemed = overload && breaking == Outcome::Pass && limits_energy(device);
     // Below the current that disconnects in 5 s it is overload, not a fault.
-    let quick = match device.disconnecting_by(&case.edge, Seconds::raw(5.0)) {
-        Known::Value(i) => Some(i.get()),
-        Known::NotKnown(_) => None,
-    };
+    let quick = device
+        .disconnecting_by(&case.edge, Seconds::raw(5.0))
+        .value();
+    let quick = quick.map(|i| through(case, i.get()));
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
@@ -473,7 +481,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
         };
         let high = largest_along(case, begin).map(|i| at_most(case, i));
         let all = match (quick, high) {
-            (Some(low), Some(high)) => by_device(case, low, high),
+            (Some(quick), Some(high)) => by_device(case, quick, high),
             _ => None,
         };
         let from = initial(case, s, own, s.operating().get());
@@ -507,7 +515,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
                     Rule::EnergyNear,
                     e,
                     Unit::AmpSquaredSecond,
-                    [quick.unwrap_or(f32::NAN).min(high), high],
+                    [quick.map_or(f32::NAN, |(i, _)| i.get()).min(high), high],
                 );
                 note(
                     rec,

@@ -511,21 +511,21 @@ impl Device {
             (i_max, i_min)
         };
         let edge = self.edge();
-        self.worst_by(&edge, low, high, self.let_through_by(&edge, high))
+        self.worst_by(
+            &edge,
+            (low, self.let_through_by(&edge, low)),
+            (high, self.let_through_by(&edge, high)),
+        )
     }
 
-    /// The same by its edge and its let-through at the higher current, from the lower one to that.
+    /// The same by its edge and by its let-through at both currents.
     pub(crate) fn worst_by(
         &self,
         edge: &Edge,
-        low: Amps,
-        high: Amps,
-        at_high: Known<AmpSquaredSeconds>,
+        (low, at_low): (Amps, Known<AmpSquaredSeconds>),
+        (high, at_high): (Amps, Known<AmpSquaredSeconds>),
     ) -> Known<AmpSquaredSeconds> {
-        if low.get() == high.get() {
-            return at_high;
-        }
-        let mut worst = match (self.let_through_by(edge, low), at_high) {
+        let mut worst = match (at_low, at_high) {
             (Known::Value(a), Known::Value(b)) => a.get().max(b.get()),
             (Known::NotKnown(why), _) | (_, Known::NotKnown(why)) => return Known::NotKnown(why),
         };

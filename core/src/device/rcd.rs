@@ -115,7 +115,7 @@ impl Rcd {
             && milli(self.sensitivity) >= 3.0 * milli(behind)
     }
 
-    fn steps(&self) -> impl Iterator<Item = (f32, f32)> {
+    fn steps(&self) -> impl DoubleEndedIterator<Item = (f32, f32)> {
         let (sensitivity, delay) = (self.sensitivity.get(), self.delay);
         TIMES.iter().map(move |(multiple, general, selective, _)| {
             let latest = match delay {
@@ -129,14 +129,11 @@ impl Rcd {
     /// The time within which it surely disconnects at a residual current `i`; in steps, as tabulated.
     #[must_use]
     pub fn latest(&self, i: Amps) -> Known<Seconds> {
-        let mut out = Known::NotKnown(WhyNot::BelowCurve);
-        for (from, latest) in self.steps() {
-            if i.get() < from || i.get().is_nan() {
-                break;
-            }
-            out = Known::Value(Seconds::raw(latest));
+        // From above: a fault on earthed metal is far beyond the last.
+        match self.steps().rev().find(|(from, _)| i.get() >= *from) {
+            Some((_, latest)) => Known::Value(Seconds::raw(latest)),
+            None => Known::NotKnown(WhyNot::BelowCurve),
         }
-        out
     }
 
     /// The time within which it surely does not disconnect at `i`; `None` for the general type.
