@@ -6,14 +6,21 @@ use crate::answer;
 use crate::out::Out;
 use crate::read;
 use crate::value::Value;
-use bridge::{from_js, to_js};
 use core::cell::Cell;
 use core::mem;
+use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
-mod bridge;
 #[cfg(feature = "site")]
 mod site;
+
+fn to_js(out: &Out) -> Result<JsValue, JsValue> {
+    Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+}
+
+fn from_js(value: JsValue) -> Result<Value, JsValue> {
+    Ok(serde_wasm_bindgen::from_value(value)?)
+}
 
 thread_local! {
     /// The circuits of the job asked of last, and the turn that was.
@@ -25,7 +32,7 @@ thread_local! {
 ///
 /// # Errors
 /// Where the value is no plain data, and where it was not this turn.
-fn asked(job: &JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsValue, JsValue> {
+fn asked(job: JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsValue, JsValue> {
     let mut job = from_js(job)?;
     if turn > 0 {
         let (last, mut held) = HELD.take();
@@ -45,7 +52,7 @@ fn asked(job: &JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<Js
             job.list_mut("circuits").map(mem::take).unwrap_or_default(),
         ));
     }
-    Ok(to_js(&out))
+    to_js(&out)
 }
 
 /// Judges a job, see [`asked`].
@@ -53,6 +60,6 @@ fn asked(job: &JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<Js
 /// # Errors
 /// Only where the value is no plain data at all; everything else is an error in the answer.
 #[wasm_bindgen]
-pub fn judge(job: &JsValue, turn: u32) -> Result<JsValue, JsValue> {
+pub fn judge(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
     asked(job, turn, |job| answer::answer(read::read(job)))
 }

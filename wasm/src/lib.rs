@@ -1,6 +1,6 @@
 //! The page's door to faultpath: a job in, findings out. Nothing is decided here.
 //!
-//! The same functions serve the page (through `door`) and the native tests (through
+//! The same functions serve the page (through `serde-wasm-bindgen`) and the native tests (through
 //! `serde_json`): a job comes in as [`value::Value`], an answer goes out as [`out::Out`].
 //!
 //! Where there is no operating system the page's side is left out; the rest needs an allocator there.

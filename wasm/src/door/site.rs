@@ -1,7 +1,6 @@
 //! What only the second file has.
 
-use super::asked;
-use super::bridge::{from_js, to_js};
+use super::{asked, from_js, to_js};
 use crate::{
     answer, earthing as ways, evidence, lesson, pictures, read, readings as tests, solutions,
 };
@@ -13,9 +12,9 @@ use wasm_bindgen::prelude::*;
 /// As [`judge`](super::judge); and for a place, check or figure that is not there.
 #[wasm_bindgen]
 pub fn working(
-    job: &JsValue,
+    job: JsValue,
     judgement: usize,
-    place: &JsValue,
+    place: JsValue,
     of: &str,
 ) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
@@ -25,7 +24,7 @@ pub fn working(
     let place = answer::place_of(&job, text("kind"), text("id"))
         .ok_or_else(|| JsError::new("no such place"))?;
     let of = answer::worked_of(of).ok_or_else(|| JsError::new("no such check or figure"))?;
-    Ok(to_js(&answer::working(&job, judgement, place, of)))
+    to_js(&answer::working(&job, judgement, place, of))
 }
 
 /// The questions the other way round, for one circuit.
@@ -33,13 +32,9 @@ pub fn working(
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn solve(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&solutions::solve(
-        &mut read::read(&job),
-        judgement,
-        circuit,
-    )))
+    to_js(&solutions::solve(&mut read::read(&job), judgement, circuit))
 }
 
 /// Judges the test readings of a job.
@@ -47,7 +42,7 @@ pub fn solve(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue, 
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn readings(job: &JsValue, turn: u32) -> Result<JsValue, JsValue> {
+pub fn readings(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
     asked(job, turn, |job| {
         tests::readings(&read::read(job), &read::tested::tests(job))
     })
@@ -58,9 +53,9 @@ pub fn readings(job: &JsValue, turn: u32) -> Result<JsValue, JsValue> {
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn earthing(job: &JsValue, board: &str) -> Result<JsValue, JsValue> {
+pub fn earthing(job: JsValue, board: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&ways::earthing(&mut read::read(&job), board)))
+    to_js(&ways::earthing(&mut read::read(&job), board))
 }
 
 /// What the electrode of a board will be, and what a resistance in ohms that is looked for takes.
@@ -68,13 +63,9 @@ pub fn earthing(job: &JsValue, board: &str) -> Result<JsValue, JsValue> {
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn electrode(job: &JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
+pub fn electrode(job: JsValue, board: &str, target: Option<f32>) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&ways::electrode(
-        &mut read::read(&job),
-        board,
-        target,
-    )))
+    to_js(&ways::electrode(&mut read::read(&job), board, target))
 }
 
 /// The bands of the devices in series up to a circuit, which goes first, and the fault currents.
@@ -82,13 +73,9 @@ pub fn electrode(job: &JsValue, board: &str, target: Option<f32>) -> Result<JsVa
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn curves(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+pub fn curves(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&pictures::curves(
-        &read::read(&job),
-        judgement,
-        circuit,
-    )))
+    to_js(&pictures::curves(&read::read(&job), judgement, circuit))
 }
 
 /// How the volt drop grows from the origin to the end of a circuit.
@@ -96,13 +83,13 @@ pub fn curves(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue,
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn drop_profile(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+pub fn drop_profile(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&pictures::drop_profile(
+    to_js(&pictures::drop_profile(
         &read::read(&job),
         judgement,
         circuit,
-    )))
+    ))
 }
 
 /// How a circuit comes out by size and length.
@@ -110,13 +97,13 @@ pub fn drop_profile(job: &JsValue, judgement: usize, circuit: &str) -> Result<Js
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn area_map(job: &JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
+pub fn area_map(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, JsValue> {
     let job = from_js(job)?;
-    Ok(to_js(&pictures::area_map(
+    to_js(&pictures::area_map(
         &mut read::read(&job),
         judgement,
         circuit,
-    )))
+    ))
 }
 
 /// What is asked in a set of exercises; `kinds` are names parted by points, `learner` 0 where all have the same.
@@ -131,7 +118,7 @@ pub fn lesson_questions(
     count: u32,
 ) -> Result<JsValue, JsValue> {
     let kinds = lesson::kinds(kinds);
-    Ok(to_js(&lesson::questions(seed, learner, &kinds, count)))
+    to_js(&lesson::questions(seed, learner, &kinds, count))
 }
 
 /// What an entry at one exercise is told.
@@ -147,7 +134,7 @@ pub fn lesson_told(
     entered: f32,
 ) -> Result<JsValue, JsValue> {
     let kinds = lesson::kinds(kinds);
-    Ok(to_js(&lesson::told(seed, learner, &kinds, number, entered)))
+    to_js(&lesson::told(seed, learner, &kinds, number, entered))
 }
 
 /// The answers of a set.
@@ -162,7 +149,7 @@ pub fn lesson_answers(
     count: u32,
 ) -> Result<JsValue, JsValue> {
     let kinds = lesson::kinds(kinds);
-    Ok(to_js(&lesson::answers(seed, learner, &kinds, count)))
+    to_js(&lesson::answers(seed, learner, &kinds, count))
 }
 
 /// Answers one question of the evidence, see [`crate::evidence`].
@@ -170,8 +157,8 @@ pub fn lesson_answers(
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn ask(question: &JsValue) -> Result<JsValue, JsValue> {
-    Ok(to_js(&evidence::ask(&from_js(question)?).into()))
+pub fn ask(question: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&evidence::ask(&from_js(question)?).into())
 }
 
 /// Rows of the evidence and whether each agrees, see [`evidence::held::rows`].
@@ -179,9 +166,6 @@ pub fn ask(question: &JsValue) -> Result<JsValue, JsValue> {
 /// # Errors
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
-pub fn held(rows: &JsValue, job: &JsValue) -> Result<JsValue, JsValue> {
-    Ok(to_js(&evidence::held::rows(
-        &from_js(rows)?,
-        &from_js(job)?,
-    )))
+pub fn held(rows: JsValue, job: JsValue) -> Result<JsValue, JsValue> {
+    to_js(&evidence::held::rows(&from_js(rows)?, &from_js(job)?))
 }
