@@ -159,8 +159,10 @@ def make(uniform, spread):
         inputs = dict(u0=uniform(rng, 100, 260), factor=uniform(rng, 1, 1.15))
         lines = [0] if phases == 1 else sorted(rng.sample([0, 1, 2], rng.choice([1, 2, 3])))
         loads = []
+        # Equal resistive loads are what a heater of several phases is, and where none is the worst more than another.
+        alike = (spread(rng, 0.2, 100), 1.0) if rng.random() < 0.2 else None
         for k in lines:
-            current, factor = spread(rng, 0.2, 100), uniform(rng, 0.3, 1)
+            current, factor = alike or (spread(rng, 0.2, 100), uniform(rng, 0.3, 1))
             mark = "" if phases == 1 else f"_{k + 1}"
             inputs[f"current{mark}"], inputs[f"power_factor{mark}"] = current, factor
             loads.append((k, admittance(inputs["u0"], current, factor)))
