@@ -445,6 +445,27 @@ mod tests {
         Interval { low, high }
     }
 
+    /// 1 Ω where the share counts from 100 Ω: 1.005 + 10, and a hair outwards for what is worked.
+    #[test]
+    fn a_hair_is_outwards_below_the_marked_range_too() {
+        let m = meter(0.1, 0.0, 0.01).with_range(100.0, None).unwrap();
+        let high = f64::from(interval(Shown::Value(1.0), &m).high.unwrap());
+        let worked = (1.0 + f64::from(0.005f32)) + f64::from(0.1f32) * 100.0;
+        assert!(high > worked && high < worked + 2e-4, "{high}");
+        // A thousand digits of 1 Ω.
+        let high = interval(Shown::Value(1.0), &meter(0.0, 1000.0, 1.0)).high;
+        let high = f64::from(high.unwrap());
+        assert!(high > 1001.5 && high < 1001.503, "{high}");
+    }
+
+    /// Half a step below zero is rounding, and no more.
+    #[test]
+    fn what_may_just_be_zero_is_believable() {
+        let m = meter(0.0, 0.0, 2.0);
+        assert!(believable(Shown::Value(-1.0), &m));
+        assert!(!believable(Shown::Value(-1.000_01), &m));
+    }
+
     #[test]
     fn intervals_are_added_and_taken_away() {
         let (a, over) = (of(10.0, 20.0), of(5.0, None));

@@ -896,7 +896,7 @@ impl<const B: usize, const C: usize, R: Readings + ?Sized> Record<'_, B, C, R> {
         let highest = ring.and_then(|r| ring::highest(&r.sockets));
         if let (None, Some(shown)) = (tests.r1r2, highest) {
             book.taken(Item::RingR1R2, &both(Some(shown)));
-        } else if tests.r1r2.is_some() || (tests.r2.is_none() && book.wants(Item::R1R2)) {
+        } else if tests.r1r2.is_some() || tests.r2.is_none() {
             book.maybe(Item::R1R2, tests.r1r2, both);
         }
         if tests.r2.is_some() {
@@ -1241,3 +1241,6 @@ fn unplanned(test: Test, rule: Rule, shown: Option<Shown>, accuracy: &Accuracy) 
         .read(shown, accuracy)
         .without(Lacking::LIMIT)
 }
+
+#[cfg(test)]
+mod tests;

@@ -445,7 +445,7 @@ fn at_sockets(
         // The protective conductor alone: what runs beside part of it does that too.
         d.patterns |= Patterns::PARALLEL_PATH;
     }
-    if d.raised > 0 && !all_cable {
+    if !all_cable {
         d.patterns |= Patterns::JOINT_AT_SOCKET;
         d.conductors |= joint;
         return;
@@ -573,3 +573,6 @@ pub fn judged(d: &Diagnosis, spurs: usize) -> Judged {
     }
     j
 }
+
+#[cfg(test)]
+mod tests;

@@ -1289,6 +1289,210 @@ fn measured_volt_drop() {
     assert_eq!(j.outcome, Outcome::Pass);
 }
 
+/// A limit of the design's own figures is met where the end of the interval is just there.
+#[test]
+fn an_interval_that_just_meets_the_band_is_not_sure() {
+    let j = judged(Test::Zs, Sense::AtMost).read(Some(Shown::Value(2.0)), &fine());
+    let i = j.interval.unwrap();
+    // Steps through the designs around the one whose band just ends there.
+    let expected = |about: f32, end: &dyn Fn(super::Compared) -> bool| {
+        let all = (-200..200).map(|n| fixture::step(about, n));
+        all.map(|e| j.beside(e, 0.01).compared.unwrap())
+            .find(|c| end(*c))
+            .unwrap()
+    };
+    let above = expected((i.low - 0.04) / 1.15, &|c| c.high == i.low);
+    assert_eq!((above.side, above.sure), (Side::Above, false));
+    let above = j.beside(above.expected - 1e-6, 0.01).compared.unwrap();
+    assert_eq!((above.side, above.sure), (Side::Above, true));
+    let high = i.high.unwrap();
+    let below = expected((high + 0.02) / 0.85, &|c| c.low == high);
+    assert_eq!((below.side, below.sure), (Side::Below, false));
+    let below = j.beside(below.expected + 1e-6, 0.01).compared.unwrap();
+    assert_eq!((below.side, below.sure), (Side::Below, true));
+}
+
+/// A current that may be just that of the design is none beyond it.
+#[test]
+fn a_current_beyond_the_design_is_beyond_by_its_lower_end() {
+    let read = fault_loop::Currents {
+        line_neutral: Some(Shown::Value(1000.0)),
+        line_earth: Some(Shown::Value(1000.0)),
+        three_phase: None,
+        phases_three: false,
+    };
+    let of =
+        |expected| fault_loop::fault_current(&read, &fine(), Some(6000.0), 1.1, Some(expected));
+    let low = of(2000.0).interval.unwrap().low;
+    // 2 % of the impedance.
+    near(low, 1000.0 / 1.02, 1e-4);
+    assert_eq!(of(low).outcome, Outcome::Pass);
+    assert_eq!(of(fixture::step(low, -1)).outcome, Outcome::Doubtful);
+}
+
+/// What is just within the RCD's limit is within it. Not at every temperature is there a reading that just meets it.
+#[test]
+fn a_reading_is_only_within_the_rcd_up_to_its_limit() {
+    let b = Bench::tn(behind_30_ma(30.0));
+    let mut met = 0;
+    for ambient in 10..30 {
+        let d = b.at(ambient as f32);
+        let rcd = d.zs_cold(d.max_zs().unwrap().of_rcd.unwrap()).unwrap();
+        let of = |v| fault_loop::zs(&d, Shown::Value(v), &fine());
+        // 2 % and two digits and a half.
+        let about = (rcd - 0.02) / 1.02 - 0.01;
+        for v in (-50..50).map(|n| fixture::step(about, n)) {
+            let j = of(v);
+            let high = j.interval.unwrap().high.unwrap();
+            met += usize::from(high == rcd);
+            let within = j.meaning == Meaning::OnlyRcd;
+            assert_eq!(within, high <= rcd, "{v} at {ambient}");
+        }
+    }
+    assert!(met > 0);
+}
+
+/// Type C of 63 A operates at 630 A and can break 500: the RCD says what Zs may be, and beyond it the device may do.
+#[test]
+fn beyond_the_rcd_a_device_without_a_curve_may_do() {
+    let mut c = behind_30_ma(30.0);
+    c.device = Device::new(Family::Breaker(Curve::C), Amps::new(63.0).unwrap())
+        .unwrap()
+        .with_breaking(Amps::new(500.0).unwrap());
+    let b = Bench::tn(c);
+    let d = b.at(20.0);
+    let read = |v| fault_loop::zs(&d, Shown::Value(v), &fine());
+    // As designed: 0.2 Ω, and 30 m of 4.61 and 12.1 Ω/km.
+    let j = read(0.7);
+    assert_eq!((j.outcome, j.rule), (Outcome::Pass, Rule::MaxZsRcd));
+    assert_eq!(j.lacking, Lacking::empty());
+    let j = read(9000.0);
+    assert_eq!((j.outcome, j.lacking), (Outcome::CannotSay, Lacking::LIMIT));
+}
+
+/// Contacts are no more than half of what was read: R2 of 10 mm² (1.83 Ω/km) is 8.3 mΩ, and 13.97 of 6 mm² (3.08);
+/// 29.9 mΩ may be that and its contacts, 0.02 Ω off would leave 9.9.
+#[test]
+fn contacts_are_at_most_half_of_a_small_reading() {
+    let b = Bench::tn(circuit(&[section(8.3 / 1.83, 10.0, 10.0)]));
+    let m = Accuracy::new(0.0, 0.0, 0.0001).unwrap();
+    let j = continuity::r2(&b.at(20.0), Shown::Value(0.0299), &m);
+    assert_eq!(j.suspects, SMALLER);
+}
+
+#[test]
+fn armour_of_nothing_is_no_reading() {
+    let mut b = behind_a_feed(None);
+    assert!(b.at(20.0).armour().is_some());
+    b.circuit.sections[0].part = Part::Spur;
+    assert_eq!(b.at(20.0).armour(), None);
+}
+
+/// Up to 16 mm² armour has no more a.c. resistance: 50 m of 1.15 Ω/km and of 2 Ω/km, at 90 and 80 °C.
+#[test]
+fn armour_of_16_mm2_has_no_ac_factor() {
+    let mut run = behind_a_feed(None).circuit.sections[0];
+    run.csa = SquareMm::raw(16.0);
+    let b = Bench::tn(circuit(&[run]));
+    let (line, steel) = (0.050 * 1.15, 0.050 * 2.0);
+    let hot = line * 324.5 / 254.5 + steel * 282.0 / 222.0;
+    let own = b.at(20.0).max_r1r2().unwrap() * hot / (line + steel);
+    near(0.2 + own, 0.95 * 230.0 / 160.0, 1e-5);
+}
+
+/// Leads are taken off each of the three; they may not be off by more than 5 % of the mean, 1.2 times the most.
+#[test]
+fn three_stakes_that_agree_or_not() {
+    use super::electrode::{agreement, fall_of_potential};
+    // 1.2 · 1/24 is just 5 %, which is not below it.
+    let a = agreement([41.5, 39.84, 38.18]);
+    assert_eq!((a.scaled, a.valid), (0.05, false));
+    assert!(!agreement([25.01, 24.0, 22.99]).valid);
+    assert!(agreement([24.99, 24.0, 23.01]).valid);
+    assert!(!agreement([0.0; 3]).valid);
+    let leads = Accuracy::new(0.02, 0.0, 0.01)
+        .unwrap()
+        .with_lead(10.0)
+        .unwrap();
+    let read = [61.0, 60.0, 59.0].map(Shown::Value);
+    let j = fall_of_potential(read, &leads, Some(200.0));
+    // 50 Ω, give or take 1.2 · 1/50; half a step and 2 % of that.
+    near(j.value.unwrap(), 50.0, 1e-6);
+    let i = j.interval.unwrap();
+    near(i.low, (50.0 * (1.0 - 0.024) - 0.005) * 0.98, 1e-5);
+    near(i.high.unwrap(), (50.0 * (1.0 + 0.024) + 0.005) * 1.02, 1e-5);
+}
+
+#[test]
+fn rcds_just_at_their_limits() {
+    use rcd::{Multiple, Wave};
+    let m = Accuracy::new(0.0, 0.0, 0.0001).unwrap();
+    let a = residual(0.03, RcdType::A, RcdDelay::None);
+    // It did not operate up to IΔn.
+    let j = rcd::ramp(&a, Wave::Sine, Shown::Above(0.03), &m);
+    assert_eq!((j.outcome, j.meaning), (Outcome::Fail, Meaning::NoTrip));
+    let j = rcd::ramp(&a, Wave::Sine, Shown::Above(0.0299), &m);
+    assert_eq!(j.meaning, Meaning::TestTooShort);
+    // In time both ways, the latest is the limit that is told.
+    let s = residual(0.1, RcdType::A, RcdDelay::Selective);
+    let j = rcd::time(&s, Wave::Sine, Multiple::One, Shown::Value(0.3), &m);
+    assert_eq!(
+        (j.outcome, j.sense, j.limit),
+        (Outcome::Pass, Sense::AtMost, Some(0.5))
+    );
+}
+
+#[test]
+fn a_volt_drop_by_its_readings() {
+    let b = radial();
+    let d = b.at(20.0);
+    let (ib, rise) = (20.0, 304.5 / 254.5);
+    // 3 % and three digits and a half of each.
+    let z = Accuracy::new(0.03, 3.0, 0.01).unwrap();
+    let j = volt_drop::by_impedances(&d, Shown::Value(0.45), Shown::Value(0.20), &z);
+    let i = j.interval.unwrap();
+    let ends = |v: f32| ((v - 0.005) * 0.97 - 0.03, (v + 0.005) * 1.03 + 0.03);
+    let (point, origin) = (ends(0.45), ends(0.20));
+    near(i.low, (point.0 - origin.1) * ib * rise, 1e-4);
+    near(i.high.unwrap(), (point.1 - origin.0) * ib * rise, 1e-4);
+    // A current that may be none: no upper end.
+    let volts = Accuracy::new(0.001, 1.0, 0.1).unwrap();
+    let amps = Accuracy::new(0.02, 1.0, 0.1).unwrap();
+    let of = |current| {
+        volt_drop::by_voltages(
+            &d,
+            Shown::Value(233.0),
+            Shown::Value(225.0),
+            &volts,
+            Shown::Value(current),
+            &amps,
+        )
+    };
+    assert_eq!(of(0.1).interval.unwrap().high, None);
+    assert!(of(0.2).interval.unwrap().high.is_some());
+}
+
+/// 3 % for lighting, by what the circuit is for or by its load; 5 % for other uses.
+#[test]
+fn the_limit_of_a_volt_drop_is_that_of_its_use() {
+    for (purpose, class, limit) in [
+        (Use::Fixed, LoadClass::Other, Some(11.5)),
+        (Use::Lighting, LoadClass::Other, Some(6.9)),
+        (Use::Fixed, LoadClass::Lighting, Some(6.9)),
+        (Use::Lighting, LoadClass::Lighting, Some(6.9)),
+        (Use::Distribution, LoadClass::Other, None),
+    ] {
+        let mut b = radial();
+        b.circuit.purpose = purpose;
+        b.circuit.load.class = class;
+        let told = volt_drop::limit(&b.at(20.0));
+        assert_eq!(told.is_some(), limit.is_some());
+        if let (Some(told), Some(limit)) = (told, limit) {
+            near(told, limit, 1e-6);
+        }
+    }
+}
+
 fn all_pass(needs: Steps) -> Done {
     let mut done = Done::new(Outcome::Pass);
     for step in Step::ALL {
