@@ -1338,3 +1338,6 @@ fn note_largest<R: Recorder + ?Sized>(
         note(rec, spot, Rule::IkEarth, i, Unit::Ampere, z);
     }
 }
+
+#[cfg(test)]
+mod tests;

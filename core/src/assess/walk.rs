@@ -265,3 +265,74 @@ fn the_earthing_conductor_of_a_supply_carries_what_bonding_carries() {
         }
     }
 }
+
+/// Buried as deep as its surroundings ask, by the lines, and by bonding: where two ask for the same, the lines are told.
+#[test]
+fn of_two_rules_that_ask_for_the_same_size_that_of_the_lines_is_told() {
+    let mut h = good();
+    h.supply.tails = Some(mm2(25.0));
+    let own = h.supply.earthing_conductor.as_mut().unwrap();
+    // Protected against corrosion only: 16 mm², as by the lines of 16 to 35 mm².
+    (own.buried, own.mechanical, own.corrosion) = (true, false, true);
+    let rule = |h: &House| {
+        let f = Kept::of(h, Earthing::TnCS).found(Place::Supply, Check::EarthingConductor);
+        assert_eq!(f.limit, Some(16.0));
+        f.rule
+    };
+    assert_eq!(rule(&h), Rule::EarthingByLine);
+    h.supply.tails = Some(mm2(10.0));
+    assert_eq!(rule(&h), Rule::EarthingBuried);
+    // Bonding by a neutral of 50 mm² asks for 16 mm².
+    h.supply.earthing_conductor = good().supply.earthing_conductor;
+    h.supply.extraneous = true;
+    h.supply.neutral = Some(mm2(50.0));
+    assert_eq!(rule(&h), Rule::BondingByNeutral);
+    h.supply.tails = Some(mm2(25.0));
+    assert_eq!(rule(&h), Rule::EarthingByLine);
+}
+
+/// Of two sections that are alike the first is shown.
+#[test]
+fn the_first_section_that_bonds_as_poorly_is_shown() {
+    let mut h = good();
+    h.boards[1].extraneous = true;
+    let feed = Place::Circuit(CircuitId(0));
+    h.circuits[0].sections =
+        heapless::Vec::from_slice(&[section(5.0, 10.0), section(9.0, 10.0)]).unwrap();
+    let of = |h: &House| {
+        let all = Kept::of(h, Earthing::TnCS).findings;
+        let f = all.iter().find(|f| f.check == Check::FeedBonding).copied();
+        f.unwrap()
+    };
+    assert_eq!(of(&h).section, Some(0));
+    h.circuits[0].sections[1] = section(9.0, 6.0);
+    assert_eq!((of(&h).section, of(&h).place == feed), (Some(1), false));
+}
+
+/// A device whose curve has no point within what it can break leaves it to the RCD; a loop that is too much for that may
+/// still be within the device's.
+#[test]
+fn where_the_device_says_nothing_the_rcd_may() {
+    let mut h = good();
+    // Type C of 63 A operates at 630 A, and can break 500.
+    let c63 = crate::device::Device::new(crate::device::Family::Breaker(Curve::C), amps(63.0))
+        .unwrap()
+        .with_breaking(amps(500.0));
+    h.circuits[1].device = c63;
+    let of = |h: &House| {
+        let all = Kept::of(h, Earthing::TnCS);
+        all.found(Place::Circuit(CircuitId(1)), Check::Disconnection)
+    };
+    let f = of(&h);
+    assert_eq!((f.outcome, f.lacking), (Outcome::CannotSay, Lacking::CURVE));
+    h.circuits[1].rcd = Some(rcd(0.03, RcdDelay::None));
+    let f = of(&h);
+    assert_eq!((f.outcome, f.rule), (Outcome::Pass, Rule::MaxZsRcd));
+    assert_eq!(f.lacking, Lacking::empty());
+    // 0.95 · 230 V over the 5 · 1 A it takes within 0.1 s, or fewer: less than 500 Ω.
+    h.circuits[1].rcd = Some(rcd(1.0, RcdDelay::None));
+    h.supply.ze = crate::quantity::Ohms::new(500.0).ok();
+    let f = of(&h);
+    assert_eq!((f.outcome, f.lacking), (Outcome::CannotSay, Lacking::CURVE));
+    assert_eq!(f.rule, Rule::MaxZsRcd);
+}

@@ -214,3 +214,67 @@ impl Found {
         self.finding
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::device::RcdDelay;
+    use crate::fixture::{board, house, near, ohms, rcd};
+    use crate::impedance::{Pair, Z};
+    use crate::network::BoardId;
+    use crate::supply::Earthing;
+    use crate::verdict::Step;
+    use std::vec::Vec;
+
+    #[derive(Default)]
+    struct Steps(Vec<Step>);
+
+    impl Recorder for Steps {
+        fn wants_steps(&self) -> bool {
+            true
+        }
+        fn finding(&mut self, _: &Finding) {}
+        fn step(&mut self, step: &Step) {
+            self.0.push(*step);
+        }
+    }
+
+    /// An electrode of 100 Ω, and 5 + j0.3 Ω of protective conductor to it; j0.2 Ω there. Of 0.1 A stay 10.5 V.
+    #[test]
+    fn what_leads_to_the_electrode_counts() {
+        let mut inst = house();
+        inst.supply.ra = Some(ohms(100.0));
+        let mut source = Source::at_origin(&inst.supply, Earthing::Tt, &inst.profile);
+        let pair = |r, x| Pair {
+            hot: Z { r, x },
+            cold: Z { r, x: 0.0 },
+        };
+        (source.line, source.protective) = (pair(1.0, 0.2), pair(5.0, 0.3));
+        let front = Front {
+            device: None,
+            rcd: Some(rcd(0.1, RcdDelay::None)),
+        };
+        let mut metal = board(None);
+        metal.enclosure = Some(Enclosure::Metal);
+        let judged = |source: &Source| {
+            let mut rec = Steps::default();
+            let place = Place::Board(BoardId(0));
+            let f = judge(place, &inst.profile, source, front, &metal, &mut rec);
+            (f, rec.0)
+        };
+        let (f, steps) = judged(&source);
+        assert_eq!((f.outcome, f.rule), (Outcome::Pass, Rule::TouchVoltage));
+        near(f.value.unwrap(), 10.5, 1e-6);
+        let of = |rule| *steps.iter().find(|s| s.rule == rule).unwrap();
+        near(of(Rule::TouchVoltage).operands[0], 105.0, 1e-6);
+        near(of(Rule::ZsBoard).operands[3], 0.5, 1e-6);
+        // Of an electrode that is not known nothing is known.
+        source.ra = None;
+        let (f, _) = judged(&source);
+        assert_eq!(
+            (f.outcome, f.rule),
+            (Outcome::CannotSay, Rule::TouchVoltage)
+        );
+        assert!(f.lacking.contains(Lacking::RA));
+    }
+}

@@ -89,7 +89,7 @@ impl<'c, 'p> Bounds<'c, 'p> {
 
     fn take_rcds(&mut self) {
         let (case, low) = (self.case, self.low);
-        if low.is_nan() || low > RCD_BREAKING {
+        if low > RCD_BREAKING {
             return;
         }
         self.rcds = rcd_times(case, low);
@@ -594,21 +594,4 @@ pub fn adiabatic(
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn breaker(curve: Curve, rating: f32) -> Device {
-        Device::new(Family::Breaker(curve), Amps::raw(rating)).unwrap()
-    }
-
-    #[test]
-    fn which_devices_limit_energy() {
-        for (curve, limits) in [(Curve::B, true), (Curve::C, true), (Curve::D, false)] {
-            assert_eq!(limits_energy(&breaker(curve, 16.0)), limits);
-            let rcbo = Device::new(Family::Rcbo(curve), Amps::raw(16.0)).unwrap();
-            assert_eq!(limits_energy(&rcbo), limits);
-        }
-        let fuse = Device::new(Family::Bs88_2, Amps::raw(16.0)).unwrap();
-        assert!(limits_energy(&fuse));
-    }
-}
+mod tests;

@@ -788,6 +788,20 @@ fn two_breakers_are_selective_up_to_what_the_larger_holds() {
     );
 }
 
+/// Breakers of type B in the wrong order: 16 A in front acts within 0.1 s from 80 A on and holds nothing above 48 A for
+/// sure; 32 A behind it holds 1 s up to 81.6 A, 0.1 s up to 96 A.
+#[test]
+fn a_small_breaker_in_front_goes_first_where_the_other_holds_as_long() {
+    let b = |rating| device(Family::Breaker(Curve::B), rating);
+    let at = |i| order(&b(16.0), &b(32.0), amps(i));
+    assert_eq!(at(80.5), Order::SupplySideFirst);
+    // Just as long.
+    assert_eq!(at(90.0), Order::SupplySideFirst);
+    // Not sure to hold, nor to act, either of them; the one behind may take an hour.
+    assert_eq!(at(60.0), Order::Either);
+    assert_eq!(at(200.0), Order::TooQuick);
+}
+
 /// Of all fuses and ratings, between their points; in f64.
 #[test]
 fn between_two_points_it_is_the_line_or_a_hair_more() {
