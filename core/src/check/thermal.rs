@@ -77,7 +77,10 @@ impl<'c, 'p> Bounds<'c, 'p> {
     /// Without any RCD.
     fn new(case: &'c Case<'p>) -> Self {
         let low = case.facts.if_min;
-        let low = low.map_or(f32::NAN, |i| outwards(Sense::AtLeast, i));
+        Self::from_low(case, low.map_or(f32::NAN, |i| outwards(Sense::AtLeast, i)))
+    }
+
+    fn from_low(case: &'c Case<'p>, low: f32) -> Self {
         Self {
             case,
             low,

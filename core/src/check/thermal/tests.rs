@@ -57,8 +57,7 @@ fn energy(device: Device, rcds: [Option<Rcd>; 2], low: f32, high: f32) -> Option
         conditional: None,
         place: PLACE,
     };
-    let mut bounds = Bounds::new(&case);
-    bounds.low = low;
+    let mut bounds = Bounds::from_low(&case, low);
     bounds.take_rcds();
     bounds.up_to(high)
 }
