@@ -190,6 +190,12 @@ fn the_working_of_a_drop() {
     let share = rec.of(PLACE, Topic::Share);
     assert_eq!(rules(&share), [Rule::DropShare]);
     is(&share[0], drop / 230.0, &[drop, 230.0]);
+    // At the temperature of 8 A, 1 + 0.004 for each kelvin above 20 °C; the a.c. factor is the smaller by less than the
+    // tolerance.
+    let theta = 30.0 + 40.0 * (8.0 / facts.iz.unwrap()).powi(2);
+    let r = r / 1.2 * (1.0 + 0.004 * (theta - 20.0));
+    let drop = 8.0 * 70.0 * (0.8 * r + 0.6 * x);
+    near(facts.drop_load.unwrap(), drop, 1e-3);
 }
 
 /// Of two points at 15 and 30 m the run carries 3/4 on average; three lines that are equal have nothing in the neutral.

@@ -169,8 +169,7 @@ pub fn fault_current(
     };
     j = j.against(breaking / cmax);
     // Both ways are asked for: the one that was not read may be the larger.
-    if j.outcome < Outcome::CannotSay && (read.line_neutral.is_none() || read.line_earth.is_none())
-    {
+    if j.outcome != Outcome::Fail && (read.line_neutral.is_none() || read.line_earth.is_none()) {
         j.outcome = Outcome::CannotSay;
         j.meaning = Meaning::NotKnown;
         j = j.without(Lacking::READING);

@@ -458,6 +458,15 @@ mod tests {
         assert!(high > 1001.5 && high < 1001.503, "{high}");
     }
 
+    /// The end of the range is within it.
+    #[test]
+    fn beyond_the_range_there_is_no_upper_end() {
+        let m = meter(0.0, 0.0, 1.0).with_range(0.0, Some(2000.0)).unwrap();
+        let high = |v| interval(Shown::Value(v), &m).high;
+        assert!(high(2000.0).is_some_and(|h| h >= 2000.5));
+        assert_eq!(high(2001.0), None);
+    }
+
     /// Half a step below zero is rounding, and no more.
     #[test]
     fn what_may_just_be_zero_is_believable() {

@@ -792,6 +792,10 @@ fn a_fault_current_by_hand() {
     assert_eq!((j.outcome, j.suspects), (Outcome::Pass, Suspects::empty()));
     near(j.limit.unwrap(), 6000.0 / 1.1, 1e-6);
     assert_eq!(both(5460.0, None).outcome, Outcome::Fail);
+    // With no limit either all that is missing is said.
+    let j = read(Some(4000.0), None, Some(f32::NAN), None);
+    assert_eq!(j.outcome, Outcome::CannotSay);
+    assert!(j.lacking.contains(Lacking::READING));
     // A fail stays one, though only one way was read.
     assert_eq!(
         read(Some(5460.0), None, Some(6000.0), None).outcome,
