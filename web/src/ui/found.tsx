@@ -58,7 +58,8 @@ function FoundOne({ place, judgement, earthing }: { place: Place; judgement: num
   const passed = found.findings.filter(({ outcome }) => outcome === "pass");
   return (
     <section class="found-one" aria-label={earthing === null ? w.title : words.ifEarthing(words.earthing[earthing])}>
-      <Tag outcome={found.outcome} {...(earthing === null ? {} : { title: words.ifEarthing(words.earthing[earthing]) })} />
+      {/* Of what was not checked no pass is said. */}
+      {(found.findings.length > 0 || found.outcome !== "pass") && <Tag outcome={found.outcome} {...(earthing === null ? {} : { title: words.ifEarthing(words.earthing[earthing]) })} />}
       <Numbers place={place} judgement={judgement} facts={found.facts} />
       {found.findings.length === 0 && <p class="hint">{w.nothing}</p>}
       {open.length > 0 && (
