@@ -1,8 +1,9 @@
-//! The house that tests change.
+//! The house that tests change, and what keeps the working.
 
 use crate::cable::{Arrangement, Construction, Laying, Method};
 use crate::conductor::{Insulation, Material};
 use crate::device::{Curve, Device, Family, Rcd, RcdDelay, RcdType};
+use crate::facts::CircuitFacts;
 use crate::network::{
     Board, BoardEarthing, BoardId, Circuit, CircuitId, Demand, Installation, Load, Part, Phase,
     Protective, Section, Shape, Use,
@@ -12,6 +13,7 @@ use crate::quantity::{Amps, Celsius, Metres, Ohms, Ratio, SquareMm, Volts};
 use crate::supply::{
     Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, Supply, SupplyEarthing,
 };
+use crate::verdict::{Finding, Place, Recorder, Step, Topic};
 use heapless::Vec;
 
 pub(crate) fn m(v: f32) -> Metres {
@@ -194,4 +196,32 @@ pub(crate) fn house() -> Installation<4, 8> {
 
 pub(crate) fn rcd(i: f32, delay: RcdDelay) -> Rcd {
     Rcd::new(amps(i), RcdType::A, delay).unwrap()
+}
+
+/// Keeps the working, and the figures of circuits.
+#[derive(Default)]
+pub(crate) struct Working {
+    pub steps: std::vec::Vec<Step>,
+    pub circuits: std::vec::Vec<CircuitFacts>,
+}
+
+impl Recorder for Working {
+    fn wants_steps(&self) -> bool {
+        true
+    }
+    fn finding(&mut self, _: &Finding) {}
+    fn step(&mut self, step: &Step) {
+        self.steps.push(*step);
+    }
+    fn circuit(&mut self, _: CircuitId, facts: &CircuitFacts) {
+        self.circuits.push(facts.clone());
+    }
+}
+
+impl Working {
+    pub(crate) fn of(&self, place: Place, topic: Topic) -> std::vec::Vec<Step> {
+        let own = self.steps.iter().copied();
+        own.filter(|s| s.place == place && s.topic == topic)
+            .collect()
+    }
 }

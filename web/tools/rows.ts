@@ -36,7 +36,7 @@ export function pack(topics: readonly Topic[], jobOf: (name: string) => unknown)
   const dense = (of: unknown): unknown => {
     if (typeof of !== "object" || of === null) return of;
     if (Array.isArray(of)) return [-1, ...of.map(dense)];
-    const names = Object.keys(of).join();
+    const names = JSON.stringify(Object.keys(of));
     if (!shapes.has(names)) shapes.set(names, shapes.size);
     return [shapes.get(names), ...Object.values(of).map(dense)];
   };
@@ -71,7 +71,7 @@ export function pack(topics: readonly Topic[], jobOf: (name: string) => unknown)
       };
     }),
     jobs,
-    shapes: [...shapes.keys()].map((names) => names.split(",")),
+    shapes: [...shapes.keys()].map((names) => JSON.parse(names) as string[]),
     texts: [...texts.keys()],
   };
 }

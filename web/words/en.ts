@@ -777,7 +777,7 @@ export const page = {
     drop: "Delete for good",
     dropFull: (name: string) => `Delete ${name} for good`,
     backFull: (name: string) => `Bring back ${name}`,
-    broughtBack: (name: string) => `${name} is among those in use again.`,
+    broughtBack: (name: string) => `${name} is back.`,
     dropped: (name: string) => `${name} is gone for good.`,
     copied: (name: string) => `${name} duplicated.`,
     copyName: (name: string) => `${name}, copy`,

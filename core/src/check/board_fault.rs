@@ -219,25 +219,10 @@ impl Found {
 mod tests {
     use super::*;
     use crate::device::RcdDelay;
-    use crate::fixture::{board, house, near, ohms, rcd};
+    use crate::fixture::{Working, board, house, near, ohms, rcd};
     use crate::impedance::{Pair, Z};
     use crate::network::BoardId;
     use crate::supply::Earthing;
-    use crate::verdict::Step;
-    use std::vec::Vec;
-
-    #[derive(Default)]
-    struct Steps(Vec<Step>);
-
-    impl Recorder for Steps {
-        fn wants_steps(&self) -> bool {
-            true
-        }
-        fn finding(&mut self, _: &Finding) {}
-        fn step(&mut self, step: &Step) {
-            self.0.push(*step);
-        }
-    }
 
     /// An electrode of 100 Ω, and 5 + j0.3 Ω of protective conductor to it; j0.2 Ω there. Of 0.1 A stay 10.5 V.
     #[test]
@@ -257,10 +242,10 @@ mod tests {
         let mut metal = board(None);
         metal.enclosure = Some(Enclosure::Metal);
         let judged = |source: &Source| {
-            let mut rec = Steps::default();
+            let mut rec = Working::default();
             let place = Place::Board(BoardId(0));
             let f = judge(place, &inst.profile, source, front, &metal, &mut rec);
-            (f, rec.0)
+            (f, rec.steps)
         };
         let (f, steps) = judged(&source);
         assert_eq!((f.outcome, f.rule), (Outcome::Pass, Rule::TouchVoltage));

@@ -3,42 +3,14 @@
 use super::*;
 use crate::assess::assess;
 use crate::conductor::Insulation;
-use crate::fixture::{amps, circuit, house, mm2, near, ohms, ratio, section};
+use crate::fixture::{Working, amps, circuit, house, mm2, near, ohms, ratio, section};
 use crate::network::{CircuitId, Phase, Shape, Use};
 use crate::quantity::OhmsPerKm;
 use crate::supply::{Conductor, Earthing, Phases};
-use crate::verdict::{Finding, Step};
+use crate::verdict::Step;
 use std::vec::Vec;
 
 const PLACE: Place = Place::Circuit(CircuitId(0));
-
-/// Keeps the working, and the figures of circuits.
-#[derive(Default)]
-struct Working {
-    steps: Vec<Step>,
-    circuits: Vec<CircuitFacts>,
-}
-
-impl Recorder for Working {
-    fn wants_steps(&self) -> bool {
-        true
-    }
-    fn finding(&mut self, _: &Finding) {}
-    fn step(&mut self, step: &Step) {
-        self.steps.push(*step);
-    }
-    fn circuit(&mut self, _: CircuitId, facts: &CircuitFacts) {
-        self.circuits.push(facts.clone());
-    }
-}
-
-impl Working {
-    fn of(&self, place: Place, topic: Topic) -> Vec<Step> {
-        let own = self.steps.iter().copied();
-        own.filter(|s| s.place == place && s.topic == topic)
-            .collect()
-    }
-}
 
 fn rules(steps: &[Step]) -> Vec<Rule> {
     steps.iter().map(|s| s.rule).collect()

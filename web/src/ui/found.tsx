@@ -325,7 +325,6 @@ function WaysOpen({ circuit, judgement }: { circuit: string; judgement: number }
   );
 }
 
-/** Entries inside these paths that were refused, each a way to the entry. */
 /** Which entry it is; from the whole job's view with the place it is at. */
 function entryName(of: Job, path: string, field: string | null, whole: boolean): string {
   if (field === null) return "";
@@ -338,6 +337,7 @@ function entryName(of: Job, path: string, field: string | null, whole: boolean):
   return [whole ? place : undefined, section, field].filter((one) => one !== undefined && one !== "").join(", ");
 }
 
+/** Entries inside these paths that were refused, each a way to the entry. */
 export function Refused({ under }: { under: string | null }) {
   const found = useReading(() => answer.value.errors
     .filter(({ path }) => under === null || path === under || path.startsWith(`${under}.`) || path.startsWith(`${under}[`))
