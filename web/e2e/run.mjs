@@ -40,6 +40,32 @@ describe("the format", () => {
   });
 });
 
+describe("a place where nothing is checked", () => {
+  it("is no pass in the path, in its own bar, in the diagram and its table, at the meter, and on paper", async () => {
+    // The board of the house: what it has is judged in its circuits.
+    const { name } = example.boards.find(({ id }) => id === "house");
+    const page = await visit();
+    const none = async (at) => {
+      const text = await at.first().textContent();
+      assert.match(text, /[Nn]othing checked/);
+      assert.doesNotMatch(text, /\bpass\b/i);
+      assert.equal(await at.first().locator(".mark-pass, .said-pass, .stamp-pass").count(), 0);
+    };
+    await none(page.locator(".map .row").filter({ hasText: name }));
+    await page.evaluate(() => (location.hash = "#/board/house"));
+    await eventually(() => here(page), "Nothing checked");
+    await none(page.locator(".bar-here"));
+    assert.equal(await page.locator("#verdict .tag").count(), 0);
+    await page.evaluate(() => (location.hash = "#/drawing"));
+    await page.locator(".drawing a").last().waitFor();
+    await none(page.locator(".drawing a").filter({ hasText: name }));
+    await none(page.locator(".as-table tbody tr").filter({ has: page.locator("th", { hasText: name }) }));
+    await page.evaluate(() => (location.hash = "#/record"));
+    await none(page.locator(".paper-part").filter({ has: page.getByRole("heading", { name: new RegExp(`: ${name}$`) }) }).locator(".design-one"));
+    await leave(page);
+  });
+});
+
 describe("the one-line diagram", () => {
   for (const [name, viewport] of [["phone", phone], ["desktop", desktop]]) {
     it(`is the way to every place, with its verdict in words (${name})`, async () => {
@@ -49,7 +75,7 @@ describe("the one-line diagram", () => {
       const links = page.locator(".drawing a");
       assert.equal(await links.count(), 1 + example.boards.length + example.circuits.length);
       for (const link of await links.all()) {
-        assert.match(await link.textContent(), / (Pass|Fail|Cannot say) /);
+        assert.match(await link.textContent(), / (Pass|Fail|Cannot say|Nothing checked) /);
         const { height, width } = await link.locator(".reach").boundingBox();
         assert.ok(height >= 44 && width >= 44, `${height} x ${width}`);
       }

@@ -2,10 +2,11 @@
 // is no wider than a phone. Only coordinates; a unit is a sixteenth of the size of text.
 
 import { before, placeKey, walk } from "./job/tree";
-import type { Circuit, Device, Job, Outcome, Place } from "./job/types";
+import type { Circuit, Device, Job, Place } from "./job/types";
+import type { Verdict } from "./verdict";
 
 /** What is written at a place. */
-export type Label = { name: string; what: string; verdicts: { outcome: Outcome; word: string }[]; facts: string[] };
+export type Label = { name: string; what: string; verdicts: { outcome: Verdict; word: string }[]; facts: string[] };
 export type Measure = (text: string, size: number, bold: boolean) => number;
 
 export type Gear = "fuse" | "breaker";

@@ -9,6 +9,7 @@ import { placeKey, walk } from "./job/tree";
 import type { Answer, Circuit, Device, Job, JudgedReading, Outcome, Place, PlaceAnswer, Rcd, Reading, Standing, TestsAnswer } from "./job/types";
 import { words as columns } from "words:table";
 import { isHere, isThrough, mayEnergise, reasons, stations, worst, type Way } from "./tested";
+import { verdictOf } from "./verdict";
 
 /** One line of the results: a reading, or one that is still to be made. */
 export type Line = { step: string; judged: JudgedReading; when: string | null; read: boolean };
@@ -151,7 +152,7 @@ function row(circuit: Circuit, at: PlaceRecord, names: Names, job: Job): Cell[] 
     of(({ csa }) => csa), of(({ neutral_csa: own, csa }) => own ?? csa), of(({ protective }) => protective.csa), of(({ protective }) => names.group("protective", protective.kind)),
     of(({ material }) => names.group("material", material)), of(({ insulation }) => names.group("insulation", insulation)), of(({ construction }) => names.group("construction", construction)),
     one(sections.map(({ length }) => length)), of(({ method }) => names.group("method", method)),
-    fact("ib"), fact("iz"), fact("zs"), limit, fact("ipf-max"), fact("drop-share"), design.length === 0 ? null : names.outcome(worst(design.map((answer) => answer.outcome))),
+    fact("ib"), fact("iz"), fact("zs"), limit, fact("ipf-max"), fact("drop-share"), designed(design, names),
     figure(tests?.r1r2), most("r1r2"), outcome("r1r2"), figure(tests?.r2), most("r2"), outcome("r2"), figure(tests?.armour), outcome("armour"),
     figure(ring?.r1), figure(ring?.rn), figure(ring?.r2), one((ring?.sockets ?? []).map(({ line_neutral: reading }) => figure(reading))),
     one((ring?.sockets ?? []).map(({ line_protective: reading }) => figure(reading))), [...new Set(found)].join(" ") || null, outcome("ring"),
@@ -163,6 +164,12 @@ function row(circuit: Circuit, at: PlaceRecord, names: Names, job: Job): Cell[] 
     reasons(at.ways).map(({ stop, when }) => `${when.length > 0 ? `${when.join(", ")}: ` : ""}${names.place(stop.place)}: ${stop.name === null ? "" : `${stop.name}: `}${stop.text}`).join(" ") || null,
     tests?.energised === true ? names.yes : names.no,
   ];
+}
+
+/** Of what nothing was checked of, nothing is said. */
+function designed(design: readonly PlaceAnswer[], names: Names): Cell {
+  const said = design.map(verdictOf).filter((one) => one !== "none");
+  return said.length === 0 || said.length < design.length ? null : names.outcome(worst(said));
 }
 
 /** The figure without its unit: that is in the heading. */

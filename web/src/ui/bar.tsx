@@ -6,6 +6,7 @@ import { parted, takeOther } from "../keep/open";
 import { view } from "../route";
 import { answer, canRedo, canUndo, job, notice, places, redo, said, undo } from "../state";
 import { newer, useNewer } from "../update";
+import { verdictOf } from "../verdict";
 import { words } from "words:page";
 import { useReading } from "./hooks";
 import { later } from "./later";
@@ -44,7 +45,7 @@ function BarDesign() {
     const at = view.value;
     if (at.view !== "place") return [];
     const key = placeKey(at.place);
-    return places.value.map((all) => all.get(key)?.outcome ?? "cannot-say");
+    return places.value.map((all) => verdictOf(all.get(key)));
   }).value;
   const at = view.value.view;
   return (
@@ -115,7 +116,7 @@ function SpokenDesign() {
     const whole = words.outcome[answer.value.outcome];
     if (at.view !== "place") return words.announce(whole, null);
     const key = placeKey(at.place);
-    const here = places.value.map((all) => words.outcome[all.get(key)?.outcome ?? "cannot-say"]);
+    const here = places.value.map((all) => words.outcome[verdictOf(all.get(key))]);
     return words.announce(whole, here.join(", "));
   });
   return <>{verdict}</>;

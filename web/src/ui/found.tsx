@@ -8,6 +8,7 @@ import type { Fact, Finding, Job, Judgement, Place, PlaceAnswer, Solutions, Step
 import { answer, change, job, places, tell } from "../state";
 import { setAt } from "../job/path";
 import { nameOf } from "../job/edit";
+import { verdictOf } from "../verdict";
 import { words } from "words:page";
 import { useLater, useReading } from "./hooks";
 import { goToEntry } from "./jump";
@@ -58,8 +59,7 @@ function FoundOne({ place, judgement, earthing }: { place: Place; judgement: num
   const passed = found.findings.filter(({ outcome }) => outcome === "pass");
   return (
     <section class="found-one" aria-label={earthing === null ? w.title : words.ifEarthing(words.earthing[earthing])}>
-      {/* Of what was not checked no pass is said. */}
-      {(found.findings.length > 0 || found.outcome !== "pass") && <Tag outcome={found.outcome} {...(earthing === null ? {} : { title: words.ifEarthing(words.earthing[earthing]) })} />}
+      {verdictOf(found) !== "none" && <Tag outcome={found.outcome} {...(earthing === null ? {} : { title: words.ifEarthing(words.earthing[earthing]) })} />}
       <Numbers place={place} judgement={judgement} facts={found.facts} />
       {found.findings.length === 0 && <p class="hint">{w.nothing}</p>}
       {open.length > 0 && (

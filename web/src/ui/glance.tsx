@@ -6,11 +6,11 @@ import { meterOf } from "../route";
 import { job } from "../state";
 import { tested, waysOf } from "../answers";
 import { isThrough, mayEnergise, nextOf, reasons, stations } from "../tested";
+import type { Verdict } from "../verdict";
 import { words } from "words:page";
 import { Caution } from "./found";
 import { useReading } from "./hooks";
 import { Icon, Mark } from "./marks";
-import { Hollow } from "./meter";
 import { placeName } from "./place";
 import { Cautions } from "./whole";
 
@@ -110,8 +110,10 @@ function Path() {
 }
 
 function GlanceRow({ at }: { at: Standing }) {
-  const state: Outcome = at.through ? "pass" : at.beads.some(({ outcome }) => outcome === "fail") ? "fail" : "cannot-say";
-  const said = at.through ? w.complete : at.may ? w.energise : w.keepOff;
+  // Where no test is to be made, none has passed.
+  const untested = at.through && at.beads.length === 0;
+  const state: Verdict = untested ? "none" : at.through ? "pass" : at.beads.some(({ outcome }) => outcome === "fail") ? "fail" : "cannot-say";
+  const said = untested ? w.noTest : at.through ? w.complete : at.may ? w.energise : w.keepOff;
   return (
     <a class="row glance-row" href={meterOf(at.place)}>
       <span class="row-words">
@@ -126,7 +128,7 @@ function GlanceRow({ at }: { at: Standing }) {
         <span class="beads">
           {at.beads.map((bead, index) => (
             <span key={bead.name} class={`bead${bead.live && !at.beads[index - 1]?.live ? " bead-first-live" : ""}`} title={w.glance.bead(bead.name, bead.outcome === null ? w.notRead : w.outcome[bead.outcome])}>
-              {bead.outcome === null ? <Hollow size={20} /> : <Mark outcome={bead.outcome} size={20} />}
+              <Mark outcome={bead.outcome ?? "none"} size={20} />
               <span class="out">{w.glance.bead(bead.name, bead.outcome === null ? w.notRead : w.outcome[bead.outcome])}, </span>
             </span>
           ))}

@@ -1,8 +1,8 @@
-// Our own shapes. A verdict is a piece of cable: whole with a bead on it, broken, or running out into the open.
+// Our own shapes. A verdict is a piece of cable: whole with a bead on it, broken, or running out into the open; a hollow bead where nothing was judged.
 
-import type { Outcome } from "../job/types";
+import type { Verdict } from "../verdict";
 
-export function Mark({ outcome, size = 24 }: { outcome: Outcome; size?: number }) {
+export function Mark({ outcome, size = 24 }: { outcome: Verdict; size?: number }) {
   return (
     <svg class={`mark mark-${outcome}`} width={size} height={size} viewBox="0 0 24 24" aria-hidden="true" focusable="false">
       <MarkShapes outcome={outcome} />
@@ -11,7 +11,7 @@ export function Mark({ outcome, size = 24 }: { outcome: Outcome; size?: number }
 }
 
 /** The same inside another drawing. */
-export function MarkShapes({ outcome }: { outcome: Outcome }) {
+export function MarkShapes({ outcome }: { outcome: Verdict }) {
   return (
     <>
       {outcome === "pass" && (
@@ -41,6 +41,7 @@ export function MarkShapes({ outcome }: { outcome: Outcome }) {
           <circle cx="12" cy="12" r="2" fill="currentColor" />
         </>
       )}
+      {outcome === "none" && <circle cx="12" cy="12" r="5.4" fill="none" stroke="currentColor" stroke-width="2.4" />}
     </>
   );
 }

@@ -6,11 +6,12 @@ import { before, placeKey, trail } from "../job/tree";
 import { pathText, type Path } from "../job/path";
 import { placeOfPath, testsOf, testsPath } from "../job/tests";
 import { parsePath } from "../job/path";
-import type { Fact, NextTest, Outcome, Place, TestStep } from "../job/types";
+import type { Fact, NextTest, Place, TestStep } from "../job/types";
 import { hrefOf, meterOf } from "../route";
 import { job } from "../state";
 import { readingErrors, waysOf } from "../answers";
 import { isHere, isThrough, mayEnergise, nextOf, notesOf, reasons, stations, type Reason, type Station, type Way } from "../tested";
+import type { Verdict } from "../verdict";
 import { words } from "words:page";
 import { OutcomeWord, put, shownShort } from "./entry";
 import { fieldId, Switch } from "./fields";
@@ -116,6 +117,7 @@ function NextCard({ place, ways, next, list }: { place: Place; ways: readonly Wa
     return <Plate outcome="cannot-say" title={w.next} word={w.keepOff} id="next"><p>{w.noneKnown}</p></Plate>;
   }
   if (next.kind === "complete" && isThrough(ways)) {
+    if (list.length === 0) return <Plate outcome="none" title={words.place.hereShort} word={w.noTest} id="next"><p>{w.noTestText}</p></Plate>;
     return <Plate outcome="pass" title={words.place.hereShort} word={w.complete} id="next"><p>{w.completeText}</p></Plate>;
   }
   if (next.kind === "test") {
@@ -141,7 +143,7 @@ function NextCard({ place, ways, next, list }: { place: Place; ways: readonly Wa
     : <Plate outcome="fail" title={w.next} word={w.keepOff} id="next"><Why ways={ways} /></Plate>;
 }
 
-function Plate({ outcome, title, word, id, children }: { outcome: Outcome; title: string; word: string; id?: string; children?: ComponentChildren }) {
+function Plate({ outcome, title, word, id, children }: { outcome: Verdict; title: string; word: string; id?: string; children?: ComponentChildren }) {
   return (
     <div class={`plate plate-${outcome}`} id={id}>
       <p class="plate-head"><Mark outcome={outcome} size={44} /><span><small>{title}</small><strong>{word}</strong></span></p>
@@ -208,7 +210,7 @@ function Stop({ station, place, base, next, starts: begins }: { station: Station
     <>
       {begins && <li class="lead-phase">{w.phase[station.when]}</li>}
       <li class={`stop stop-${station.outcome ?? "none"}${isNext ? " is-next" : ""}`}>
-        <span class="stop-bead" aria-hidden="true">{station.outcome === null ? <Hollow /> : <Mark outcome={station.outcome} size={28} />}</span>
+        <span class="stop-bead" aria-hidden="true"><Mark outcome={station.outcome ?? "none"} size={28} /></span>
         <div class={`stop-card${open ? " is-open" : ""}`}>
           <h3 class="stop-head" id={`test-${station.step}`} tabIndex={-1}>
             {here ? (
@@ -270,14 +272,6 @@ function Elsewhere({ place, station }: { place: Place; station: Station }) {
 }
 
 /** A test that was not made: an empty eyelet, with nothing led through. */
-export function Hollow({ size = 28 }: { size?: number }) {
-  return (
-    <svg class="mark mark-none" width={size} height={size} viewBox="0 0 24 24" focusable="false" aria-hidden="true">
-      <circle cx="12" cy="12" r="5.4" fill="none" stroke="currentColor" stroke-width="2.4" />
-    </svg>
-  );
-}
-
 function Expected({ ways }: { ways: readonly Way[] }) {
   const told = ways.flatMap(({ earthing, place }) => (place && place.expected.length > 0 ? [{ earthing, facts: place.expected }] : []));
   const [first] = told;

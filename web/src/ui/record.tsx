@@ -9,6 +9,7 @@ import { assumptions, figure, places, sources, stopsOf, table, type Line, type P
 import { tested } from "../answers";
 import { answer, job, offered } from "../state";
 import { notesOf } from "../tested";
+import { verdictOf, type Verdict } from "../verdict";
 import { words } from "words:page";
 import { shownShort } from "./entry";
 import { nameIn, shortNameIn, TextField } from "./fields";
@@ -82,7 +83,7 @@ const idOf = (place: Place) => (place.kind === "supply" ? "" : place.id);
 const circuitOf = (of: Job, place: Place) => of.circuits.find(({ id }) => place.kind === "circuit" && id === place.id);
 
 /** A word and a shape; what is no pass has a heavy frame, so that it is seen on any printer. */
-function Stamp({ outcome }: { outcome: Outcome | null }) {
+function Stamp({ outcome }: { outcome: Verdict | null }) {
   const of = outcome ?? "cannot-say";
   return <span class={`stamp stamp-${of}`}><Mark outcome={of} size={12} /> {outcome === null ? w.notRead : w.marks[of]}</span>;
 }
@@ -154,7 +155,7 @@ function SupplyPart({ of, at }: { of: Job; at: PlaceRecord }) {
 }
 
 function Designs({ at }: { at: PlaceRecord }) {
-  return <>{at.design.map(({ when, answer: found }) => <span key={when ?? ""} class="design-one">{when !== null && `${when}: `}<Stamp outcome={found.outcome} />{bad(found.findings)}</span>)}</>;
+  return <>{at.design.map(({ when, answer: found }) => <span key={when ?? ""} class="design-one">{when !== null && `${when}: `}<Stamp outcome={verdictOf(found)} />{bad(found.findings)}</span>)}</>;
 }
 
 const bad = (findings: readonly { outcome: Outcome; name: string }[]) => {

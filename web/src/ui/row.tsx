@@ -2,9 +2,10 @@
 
 import { nameOf } from "../job/edit";
 import { placeKey } from "../job/tree";
-import type { Job, Outcome, Place } from "../job/types";
+import type { Job, Place } from "../job/types";
 import { hrefOf } from "../route";
 import { answer, errorsByPath, job, places } from "../state";
+import { verdictOf, type Verdict } from "../verdict";
 import { words } from "words:page";
 import { nameIn } from "./fields";
 import { withUnit } from "./found";
@@ -26,7 +27,7 @@ export function tellFacts(place: Place, judgement: number): { symbol: string; sh
     .map(({ symbol, shown, unit }) => ({ symbol, shown: withUnit(shown, unit) }));
 }
 
-export type Told = { name: string; what: string; verdicts: { outcome: Outcome; earthing: string }[]; facts: { symbol: string; shown: string }[][] };
+export type Told = { name: string; what: string; verdicts: { outcome: Verdict; earthing: string }[]; facts: { symbol: string; shown: string }[][] };
 
 export function tell(of: Job, place: Place): Told {
   const key = placeKey(place);
@@ -39,7 +40,7 @@ export function tell(of: Job, place: Place): Told {
   return {
     name: place.kind === "supply" ? words.place.supply : name === "" ? words.place.unnamed : name,
     what: refused ? words.found.errors : what,
-    verdicts: answer.value.judgements.map(({ earthing }, at) => ({ earthing: words.earthing[earthing], outcome: found[at]?.outcome ?? "cannot-say" })),
+    verdicts: answer.value.judgements.map(({ earthing }, at) => ({ earthing: words.earthing[earthing], outcome: verdictOf(found[at]) })),
     facts: found.map((_, at) => tellFacts(place, at)),
   };
 }
@@ -62,7 +63,7 @@ export function Row({ place, fedFrom = null }: { place: Place; fedFrom?: string 
       <span class="row-said">
         {verdicts.length === 0 && <b>{words.outcome["cannot-say"]}</b>}
         {verdicts.map(({ outcome, earthing }) => (
-          <b key={earthing} class={`said-${outcome}`}>{!single && `${earthing}: `}{words.outcome[outcome]}</b>
+          <b key={earthing} class={`said-${outcome}`}>{!single && `${earthing}: `}{words.outcome[outcome]} </b>
         ))}{" "}
         {single && facts[0] && facts[0].length > 0 && (
           <span class="row-facts">{facts[0].slice(0, 2).map(({ symbol, shown }) => <span key={symbol} class="row-fact">{symbol} {shown} </span>)}</span>
