@@ -816,6 +816,35 @@ describe("the readings", () => {
     await leave(page);
   });
 
+  it("prints the ways of earthing a far board, with what decides and which one the job has", async () => {
+    const page = await visit({ hash: "#/record", viewport: desktop });
+    const tables = page.locator(".ways-table");
+    await tables.first().waitFor();
+    assert.equal(await tables.count(), 1, "the house says nothing of its site");
+    assert.deepEqual((await tables.locator("thead th").allInnerTexts()), ways);
+    const cells = async (name) => tables.first().locator("tr").filter({ has: page.getByRole("rowheader", { name, exact: true }) }).locator("td").allInnerTexts();
+    for (const outcome of await cells("Outcome")) assert.match(outcome, /^FAIL/);
+    assert.deepEqual(await cells("What decides it"), ["Volt drop", "Volt drop", "Volt drop"]);
+    assert.deepEqual((await cells("Taken")).map((text) => text.startsWith("TAKEN")), [true, false, false]);
+    const [extended, own, both] = await cells("Electrode");
+    assert.deepEqual([extended, /^[\d.]+\s\u03a9 \(as planned\)/.test(own), /^[\d.]+\s\u03a9 \(as planned\)/.test(both)], ["\u2013", true, true]);
+    // Another way taken, a supply that can't be told, no electrode: each is said, and nothing of it is a pass.
+    const job = structuredClone(example);
+    job.supply.earthing = "not-known";
+    job.boards[1].earthing = "own-electrode";
+    job.boards[1].site.electrode = null;
+    await take(page, job);
+    await page.evaluate(() => (location.hash = "#/record"));
+    await tables.nth(1).waitFor();
+    assert.deepEqual((await page.locator(".ways-table caption").allInnerTexts()).map((text) => /If the supply is (.*)/.exec(text)[1]), ["TN\u2011C\u2011S", "TT"]);
+    assert.match((await cells("Electrode"))[1], /not known yet/);
+    assert.ok((await cells("Slowest disconnection behind it"))[1].includes("OPEN"));
+    await page.emulateMedia({ media: "print" });
+    assert.equal(await tables.first().locator("caption").evaluate((at) => getComputedStyle(at).breakAfter), "avoid");
+    assert.equal(await tables.first().locator("tbody tr").first().evaluate((at) => getComputedStyle(at).breakAfter), "avoid");
+    await leave(page);
+  });
+
   it("gives the record as a table that runs nothing, and as data", async () => {
     const page = await visit({ files: true });
     const job = structuredClone(example);
@@ -833,6 +862,7 @@ describe("the readings", () => {
     const [data] = await Promise.all([page.waitForEvent("download"), press(page, "Data (JSON)")]);
     const made = JSON.parse(await readFile(await data.path(), "utf8"));
     assert.deepEqual(made.job, job);
+    assert.deepEqual(made.earthing.map(({ board, ways: said }) => [board, said.judgements[0].sides.length]), [["dome", 3]]);
     assert.ok(made.design.judgements.length === 1 && made.readings.judgements[0].places.length === 1 + job.boards.length + job.circuits.length);
     await leave(page);
   });

@@ -4,6 +4,7 @@ import * as wasm from "./pkg-site/faultpath_wasm.js";
 import { catalogue, filled, formula, measure, said, saidOf } from "./catalogue";
 import { findingOf, type FindingCodes } from "./core";
 import { shortest } from "./job/number";
+import { parsePath } from "./job/path";
 import type { Finding, Job, Outcome, Rcd, Standing } from "./job/types";
 
 // As it comes over.
@@ -241,4 +242,30 @@ export function electrodeOf(job: Job, board: string, target: number | null): Ele
       rodsReason: reverse.rods && "reason" in reverse.rods ? reverse.rods.reason : null,
     },
   };
+}
+
+/** What comes out once all is there that the way needs. */
+export function outcomeOf(side: Side): Outcome {
+  return side.rcd.outcome ?? side.outcome;
+}
+
+/** The check that decides it. */
+export function checkOf(side: Side): string {
+  return side.rcd.need === "this" ? side.rcd.check : side.check;
+}
+
+/** Whether the job is made so. */
+export function isTaken(of: Job, side: Side): boolean {
+  const flat = (value: unknown) => JSON.stringify(value ?? null);
+  return side.edits.every(({ path, value }) => {
+    let at: unknown = of;
+    for (const key of parsePath(path)) at = typeof at === "object" && at !== null ? (at as Record<string | number, unknown>)[key] : undefined;
+    const absent = at === undefined && value === false;
+    return absent || flat(order(at)) === flat(order(value));
+  });
+}
+
+function order(value: unknown): unknown {
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)));
 }

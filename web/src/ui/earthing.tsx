@@ -3,7 +3,7 @@
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import * as core from "../core";
-import { electrodeOf, waysOf, type Earthing, type Edit, type ElectrodeSaid, type Line, type Missing, type Scheme, type Side, type SituationSaid, type Ways } from "../earthing";
+import { checkOf, electrodeOf, isTaken, outcomeOf, waysOf, type Earthing, type Edit, type ElectrodeSaid, type Line, type Missing, type Scheme, type Side, type SituationSaid, type Ways } from "../earthing";
 import { fresh } from "../job/fresh";
 import { showNumber } from "../job/number";
 import { parsePath, setAt, type Path } from "../job/path";
@@ -108,16 +108,6 @@ function Situations({ all }: { all: SituationSaid[] }) {
       </ul>
     </section>
   );
-}
-
-/** What comes out once all is there that the way needs. */
-function outcomeOf(side: Side): Side["outcome"] {
-  return side.rcd.outcome ?? side.outcome;
-}
-
-/** The check that decides it. */
-function checkOf(side: Side): string {
-  return side.rcd.need === "this" ? side.rcd.check : side.check;
 }
 
 type Judging = { board: string; judgement: number; earthing: Earthing; sides: Side[]; ways: Ways; many: boolean };
@@ -320,21 +310,6 @@ function edited(of: Job, edits: readonly Edit[]): Job {
 function takeRods(edits: readonly Edit[]): void {
   change(edited(job.value, edits));
   tell(w.electrode.tookRods, true);
-}
-
-function isTaken(of: Job, side: Side): boolean {
-  const flat = (value: unknown) => JSON.stringify(value ?? null);
-  return side.edits.every(({ path, value }) => {
-    let at: unknown = of;
-    for (const key of parsePath(path)) at = typeof at === "object" && at !== null ? (at as Record<string | number, unknown>)[key] : undefined;
-    const absent = at === undefined && value === false;
-    return absent || flat(order(at)) === flat(order(value));
-  });
-}
-
-function order(value: unknown): unknown {
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
 function Worked({ judgement, side }: { judgement: number; side: Side }) {

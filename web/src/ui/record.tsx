@@ -9,15 +9,17 @@ import { assumptions, figure, places, sources, stopsOf, table, type Line, type P
 import { tested } from "../answers";
 import { answer, job, offered } from "../state";
 import { notesOf } from "../tested";
-import { verdictOf, type Verdict } from "../verdict";
+import { verdictOf } from "../verdict";
 import { words } from "words:page";
 import { shownShort } from "./entry";
 import { nameIn, shortNameIn, TextField } from "./fields";
 import { Standing, withUnit } from "./found";
 import { useReading } from "./hooks";
 import { instrumentLine, instrumentNames } from "./instruments";
-import { Icon, Mark } from "./marks";
+import { Icon } from "./marks";
 import { placeName } from "./place";
+import { comparedIn, isCompared, WaysPart } from "./record-ways";
+import { Stamp } from "./stamp";
 import { sectionLine } from "./summary";
 
 const w = words.record;
@@ -33,7 +35,7 @@ export function RecordView() {
     group: nameIn, outcome: (of) => words.meter.outcome[of], place: (place) => placeName(job.value, place), yes: words.form.yes, no: words.form.no,
   })}`);
   const asData = () => hand(fileName(job.value.name, "record.json"), "application/json", textOf({
-    format: "faultpath-record", version: 1, made: new Date().toISOString(), job: job.value, design: answer.value, readings: tested.value,
+    format: "faultpath-record", version: 1, made: new Date().toISOString(), job: job.value, design: answer.value, readings: tested.value, earthing: comparedIn(job.value),
   }));
   return (
     <div class="record-view">
@@ -81,12 +83,6 @@ function Paper() {
 
 const idOf = (place: Place) => (place.kind === "supply" ? "" : place.id);
 const circuitOf = (of: Job, place: Place) => of.circuits.find(({ id }) => place.kind === "circuit" && id === place.id);
-
-/** A word and a shape; what is no pass has a heavy frame, so that it is seen on any printer. */
-function Stamp({ outcome }: { outcome: Verdict | null }) {
-  const of = outcome ?? "cannot-say";
-  return <span class={`stamp stamp-${of}`}><Mark outcome={of} size={12} /> {outcome === null ? w.notRead : w.marks[of]}</span>;
-}
 
 function State({ all }: { all: readonly PlaceRecord[] }) {
   const through = all.every((one) => one.through);
@@ -181,6 +177,7 @@ function BoardPart({ of, at, circuits }: { of: Job; at: PlaceRecord; circuits: r
         {board.conditional !== null && <Pair name={b.conditional}>{amount(board.conditional, "kA", 3)}</Pair>}
         <Pair name={w.design}><FactsShort at={at} /> <Designs at={at} /></Pair>
       </dl>
+      {isCompared(board) && <WaysPart of={of} board={board} name={placeName(of, at.place)} />}
       {circuits.length > 0 && <Schedule of={of} at={at} circuits={circuits} />}
       <Results of={of} all={[at, ...circuits]} title={`${w.results}: ${placeName(of, at.place)}`} />
     </section>
@@ -188,10 +185,9 @@ function BoardPart({ of, at, circuits }: { of: Job; at: PlaceRecord; circuits: r
 }
 
 function FactsShort({ at }: { at: PlaceRecord }) {
-  const wanted = ["zs", "ipf-max", "demand"];
-  const [first] = at.design;
-  const facts = first?.answer.facts.filter(({ fact, value }) => wanted.includes(fact) && value !== null) ?? [];
-  return <>{facts.map(({ symbol, shown, unit }) => `${symbol} ${withUnit(shown, unit)}`).join(", ")}</>;
+  const wanted = ["demand", "zs", "ipf-max"];
+  const symbols = new Map(at.design.flatMap(({ answer: { facts } }) => facts.map((one) => [one.fact, one.symbol])));
+  return <>{wanted.filter((name) => fact(at, name) !== "").map((name) => `${symbols.get(name) ?? ""} ${fact(at, name)}`).join(", ")}</>;
 }
 
 function fact(at: PlaceRecord, name: string): string {
