@@ -816,6 +816,23 @@ describe("the readings", () => {
     await leave(page);
   });
 
+  it("says on paper why a reading has no limit, and of Zs which the design has hot", async () => {
+    const page = await visit();
+    const job = structuredClone(example);
+    job.testing.ambient = null;
+    await take(page, job);
+    await page.evaluate(() => (location.hash = "#/record"));
+    const rows = page.locator(".results tbody").filter({ hasText: "Warm-room heater" }).locator("tr");
+    for (const [name, wanted] of [[/^R1 \+ R2/, /no limit: temperature not entered/], [/^Zs/, /no limit: temperature not entered\s*design, conductors hot: \u2264 [\d.]+\s\u03a9/]]) {
+      const text = await rows.filter({ has: page.locator("td:first-child", { hasText: name }) }).first().innerText();
+      assert.match(text, wanted);
+      assert.doesNotMatch(text, /\bpass\b/);
+    }
+    // No cell of a limit is empty.
+    for (const one of await page.locator(".results tr:not(.results-place) td:nth-child(4)").allInnerTexts()) assert.notEqual(one.trim(), "");
+    await leave(page);
+  });
+
   it("prints the ways of earthing a far board, with what decides and which one the job has", async () => {
     const page = await visit({ hash: "#/record", viewport: desktop });
     const tables = page.locator(".ways-table");

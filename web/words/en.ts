@@ -385,6 +385,10 @@ export const page = {
     notRead: "not read",
     upTo: (text: string) => `≤ ${text}`,
     atLeast: (text: string) => `≥ ${text}`,
+    noLimit: "none known",
+    noLimitCold: "no limit: temperature not entered",
+    noLimitInstrument: "no limit: instrument not entered",
+    zsHot: (limit: string) => `design, conductors hot: ${limit}`,
     heads: {
       number: "No.", circuit: "Circuit", device: "Protected by", rcd: "RCD", cable: "Conductors, mm²", run: "Run", load: "Design current", drop: "Drop", zs: "Zs, hot", limit: "Largest Zs", design: "Design",
       test: "Test", reading: "Reading", truly: "True value", wanted: "Limit", expected: "Design has", outcome: "Outcome",

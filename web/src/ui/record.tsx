@@ -194,8 +194,9 @@ function fact(at: PlaceRecord, name: string): string {
   return [...new Set(at.design.map(({ answer: found }) => found.facts.find((one) => one.fact === name)).filter((one) => one !== undefined && one.value !== null).map((one) => (one ? withUnit(one.shown, one.unit) : "")))].join(" / ");
 }
 
-function largestZs(at: PlaceRecord): string {
-  return [...new Set(at.design.map(({ answer: found }) => found.findings.find(({ check }) => check === "disconnection")).map((one) => (one && one.shown_limit !== "" ? withUnit(one.shown_limit, one.unit) : "")).filter((text) => text !== ""))].join(" / ");
+/** By each way of judging, or by one. */
+function largestZs(at: PlaceRecord, when: string | null = null): string {
+  return [...new Set(at.design.filter((one) => when === null || one.when === when).map(({ answer: found }) => found.findings.find(({ check }) => check === "disconnection")).map((one) => (one && one.shown_limit !== "" ? withUnit(one.shown_limit, one.unit) : "")).filter((text) => text !== ""))].join(" / ");
 }
 
 const sizes = (section: Section) => {
@@ -252,7 +253,7 @@ function Results({ of, all, title }: { of: Job; all: readonly PlaceRecord[]; tit
         {told.map((at) => (
           <tbody key={placeKey(at.place)}>
             <tr class="results-place"><th scope="rowgroup" colSpan={6}>{at.number} {placeName(of, at.place)} <span class={`results-state${at.may ? "" : " is-off"}`}>{at.through ? words.meter.complete : at.may ? words.meter.energise : words.meter.keepOff}</span></th></tr>
-            {at.lines.map((line) => <ResultLine key={`${line.judged.path}${line.when ?? ""}`} line={line} of={of} />)}
+            {at.lines.map((line) => <ResultLine key={`${line.judged.path}${line.when ?? ""}`} line={line} at={at} of={of} />)}
             {at.lines.length === 0 && <tr><td colSpan={5}>{at.missing.join(", ")}</td><td><Stamp outcome={null} /></td></tr>}
           </tbody>
         ))}
@@ -261,7 +262,7 @@ function Results({ of, all, title }: { of: Job; all: readonly PlaceRecord[]; tit
   );
 }
 
-function ResultLine({ line: { judged, when, read }, of }: { line: Line; of: Job }) {
+function ResultLine({ line: { judged, when, read }, at, of }: { line: Line; at: PlaceRecord; of: Job }) {
   const { unit } = judged;
   const truly = judged.low === null ? "" : judged.high === null ? `> ${withUnit(judged.shown_low, unit)}` : withUnit(words.meter.to(judged.shown_low, judged.shown_high), unit);
   const limit = judged.shown_limit === "" ? "" : (judged.sense === "at-most" ? w.upTo : w.atLeast)(withUnit(judged.shown_limit, unit));
@@ -274,13 +275,20 @@ function ResultLine({ line: { judged, when, read }, of }: { line: Line; of: Job 
         <>
           <td class="figure">{read ? shownShort(judged) : ""}</td>
           <td class="figure">{read ? truly : ""}</td>
-          <td class="figure">{limit}</td>
+          {limit === "" ? <td><NoLimit judged={judged} zs={largestZs(at, when)} /></td> : <td class="figure">{limit}</td>}
         </>
       ) : <td colSpan={3}>{found}</td>}
       <td class="figure">{expected}{read && judged.side !== null && judged.side !== "within" && <small>{words.meter.side[judged.side]}</small>}</td>
       <td><Stamp outcome={read ? judged.outcome : null} />{read && judged.outcome !== "pass" && <small>{[judged.meaning, ...(judged.ring?.patterns ?? []), ...judged.lacking].join(" ")}</small>}</td>
     </tr>
   );
+}
+
+/** Why a reading is held against nothing; of Zs the design's limit is known all the same, with the conductors hot. */
+function NoLimit({ judged: { test, entry, lacking }, zs }: { judged: JudgedReading; zs: string }) {
+  if (entry === "testing.ambient") return <>{w.noLimitCold}{test === "zs" && zs !== "" && <small>{w.zsHot(w.upTo(zs))}</small>}</>;
+  if (entry === "testing.instruments") return <>{w.noLimitInstrument}</>;
+  return <>{lacking.length > 0 ? w.noLimit : "\u2013"}</>;
 }
 
 /** What was found where nothing is read off. */
