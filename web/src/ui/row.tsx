@@ -1,5 +1,6 @@
 // One place in a line: its verdict, its name and the numbers that grow along the path.
 
+import { Fragment } from "preact";
 import { nameOf } from "../job/edit";
 import { placeKey } from "../job/tree";
 import type { Job, Place } from "../job/types";
@@ -63,8 +64,8 @@ export function Row({ place, fedFrom = null }: { place: Place; fedFrom?: string 
       <span class="row-said">
         {verdicts.length === 0 && <b>{words.outcome["cannot-say"]}</b>}
         {verdicts.map(({ outcome, earthing }) => (
-          <b key={earthing} class={`said-${outcome}`}>{!single && `${earthing}: `}{words.outcome[outcome]} </b>
-        ))}{" "}
+          <Fragment key={earthing}><b class={`said-${outcome}`}>{!single && `${earthing}: `}{words.outcome[outcome]}</b>{" "}</Fragment>
+        ))}
         {single && facts[0] && facts[0].length > 0 && (
           <span class="row-facts">{facts[0].slice(0, 2).map(({ symbol, shown }) => <span key={symbol} class="row-fact">{symbol} {shown} </span>)}</span>
         )}
