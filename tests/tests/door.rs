@@ -787,10 +787,111 @@ fn what_a_buried_cable_lacks_is_pointed_to() {
     assert_eq!(pointed(Json::Null, Json::Null, 20.0), here("soil"));
     assert_eq!(pointed(Json::Null, json!(0.5), 20.0), here("soil"));
     assert_eq!(pointed(json!(2.5), Json::Null, 20.0), here("depth"));
-    // Hotter than any table: neither of them, and the section that decides is another.
-    let method = format!("circuits[{LAST}].sections[0].method");
-    assert_eq!(pointed(json!(2.5), json!(0.5), 99.0), Some(method));
+    // Hotter than any table: neither of them, though the section that decides is another.
+    assert_eq!(pointed(json!(2.5), json!(0.5), 99.0), here("ambient"));
     assert_eq!(pointed(json!(2.5), json!(0.5), 20.0), None);
+}
+
+/// Where a finding of the example, changed at some entries, points for what it lacks.
+fn points_to(edits: &[(&str, Json)], place: &str, check: &str) -> Vec<Option<String>> {
+    let job: Json = serde_json::from_str(&text("web/src/example-job.json")).unwrap();
+    let mut value = value(&job);
+    for (at, to) in edits {
+        value = with(&value, &path(at), Some(self::value(to)));
+    }
+    let out = answer(read(&value));
+    assert!(out.get("errors").items().is_empty(), "{edits:?}");
+    let judged = &out.get("judgements").items()[0];
+    let at = |one: &&Out| {
+        let place_of = one.get("place");
+        place_of.get("id").text().or(place_of.get("kind").text()) == Some(place)
+    };
+    let found = judged.get("places").items().iter().find(at).unwrap();
+    let of = |one: &&Out| one.get("check").text() == Some(check);
+    let found = found.get("findings").items().iter().find(of).unwrap();
+    assert_eq!(
+        found.get("outcome").text(),
+        Some("cannot-say"),
+        "{edits:?} {place} {check}"
+    );
+    let paths = found.get("paths").items().iter();
+    paths.map(|one| one.text().map(str::to_owned)).collect()
+}
+
+#[test]
+fn what_is_missing_is_pointed_to_where_it_is_entered() {
+    let none = json!({ "kind": "none", "material": null, "csa": null, "resistance": null });
+    let pipe =
+        json!({ "kind": "enclosure", "material": "steel", "csa": null, "resistance": 0.001 });
+    let only = |at: &str| vec![Some(at.to_owned())];
+    let load = "circuits[4].load";
+    let open = [
+        ("circuits[4].load.current", Json::Null),
+        ("circuits[4].load.power", Json::Null),
+    ];
+    for (edits, place, check, wanted) in [
+        // A load behind the place, whatever stands between.
+        (&open[..], "supply", "demand", format!("{load}.current")),
+        (&open[..], "dome", "demand", format!("{load}.current")),
+        (
+            &open[..],
+            "hill",
+            "design-current",
+            format!("{load}.current"),
+        ),
+        (
+            &open[..],
+            "dew",
+            "design-current",
+            format!("{load}.current"),
+        ),
+        // What shares the feed.
+        (&open[..], "warm", "volt-drop", format!("{load}.current")),
+        // The section that lacks it, of this circuit or nearer the supply.
+        (
+            &[("circuits[2].sections[1].protective", none.clone())][..],
+            "hill",
+            "disconnection",
+            "circuits[2].sections[1].protective.kind".to_owned(),
+        ),
+        (
+            &[("circuits[2].sections[1].protective", none.clone())][..],
+            "warm",
+            "disconnection",
+            "circuits[2].sections[1].protective.kind".to_owned(),
+        ),
+        (
+            &[("circuits[2].sections[2].protective", none.clone())][..],
+            "dome",
+            "feed-bonding",
+            "circuits[2].sections[2].protective.kind".to_owned(),
+        ),
+        (
+            &[("circuits[8].sections[1].protective", pipe)][..],
+            "lawn",
+            "protective-thermal",
+            "circuits[8].sections[1].protective.csa".to_owned(),
+        ),
+        // What no table has, by the entry that is out of it.
+        (
+            &[("circuits[8].sections[1].grouped", json!(60))][..],
+            "lawn",
+            "capacity",
+            "circuits[8].sections[1].arrangement".to_owned(),
+        ),
+        (
+            &[("circuits[8].sections[0].grouped", json!(60))][..],
+            "lawn",
+            "capacity",
+            "circuits[8].sections[0].grouped".to_owned(),
+        ),
+    ] {
+        assert_eq!(
+            points_to(edits, place, check),
+            only(&wanted),
+            "{place} {check}"
+        );
+    }
 }
 
 #[test]

@@ -11,8 +11,12 @@ use crate::path;
 use crate::prelude::*;
 use crate::read::{House, Job};
 use faultpath::assess::assess;
+use faultpath::cable::capacity;
+use faultpath::error::Field;
 use faultpath::facts::{BoardFacts, CircuitFacts};
-use faultpath::network::{BoardEarthing, BoardId, CircuitId};
+use faultpath::network::{
+    BoardEarthing, BoardId, Circuit, CircuitId, Demand, Protective, Section, Use,
+};
 use faultpath::supply::Earthing;
 use faultpath::verdict::{
     Check, Figure, Finding, Lacking, Outcome, Place, Recorder, Sense, Step, Topic, Unit,
@@ -129,20 +133,27 @@ enum Of {
     Board,
     /// The board with the electrode, or the supply.
     Electrode,
-    /// The circuit, or the supply.
+    /// The circuit, of a board the one that feeds it, or the supply.
     Feeder,
     Circuit,
+    /// A circuit whose load is not stated, of those behind.
+    Loads,
+    /// The same, of those that share a feed with it.
+    Upstream,
+    /// The first section for which it is missing.
     Section,
 }
 
-const ENTRIES: [(Lacking, Of, &str); 17] = [
+const ENTRIES: [(Lacking, Of, &str); 19] = [
     (Lacking::ZE, Of::Supply, "ze"),
     (Lacking::RA, Of::Electrode, "ra"),
     (Lacking::FAULT_LEVEL, Of::Supply, "fault_level"),
     (Lacking::LOAD, Of::Circuit, "load.current"),
+    (Lacking::LOADS, Of::Loads, "load.current"),
+    (Lacking::UPSTREAM, Of::Upstream, "load.current"),
     (Lacking::BREAKING, Of::Feeder, "device.breaking"),
     (Lacking::LET_THROUGH, Of::Circuit, "device.let_through"),
-    (Lacking::CURVE, Of::Circuit, "device.family"),
+    (Lacking::CURVE, Of::Feeder, "device.family"),
     (Lacking::PROTECTIVE, Of::Section, "protective.kind"),
     (Lacking::PROTECTIVE_AREA, Of::Section, "protective.csa"),
     (Lacking::CAPACITY, Of::Section, "method"),
@@ -155,47 +166,115 @@ const ENTRIES: [(Lacking, Of, &str); 17] = [
     (Lacking::ENCLOSURE, Of::Board, "enclosure"),
 ];
 
-/// The first section of which the ground is not all said, and what of it. It need not be the one that decides.
-fn missing_of_ground(house: &House, id: CircuitId) -> Option<(u8, &'static str)> {
-    let circuit = house.circuit(id)?;
-    let mut all = (0u8..).zip(circuit.sections.iter().map(|s| s.laying));
-    all.find_map(
-        |(at, laying)| match (laying.method.is_buried(), laying.soil, laying.depth) {
-            (true, None, _) => Some((at, "soil")),
-            (true, _, None) => Some((at, "depth")),
-            _ => None,
-        },
-    )
+/// What a section lacks: the entry that decides it.
+fn section_lacks(circuit: &Circuit, s: &Section, lacking: Lacking) -> Option<&'static str> {
+    match s.protective {
+        _ if lacking == Lacking::CAPACITY => {
+            let found = capacity(
+                s.material,
+                s.csa,
+                s.insulation,
+                s.operating_limit,
+                s.construction,
+                circuit.loaded(),
+                &s.laying,
+            );
+            Some(match found.err()?.field {
+                Field::SoilResistivity => "soil",
+                Field::Depth => "depth",
+                Field::Ambient => "ambient",
+                Field::Grouped => "grouped",
+                Field::Arrangement => "arrangement",
+                Field::Csa => "csa",
+                _ => "method",
+            })
+        }
+        Protective::None => (lacking == Lacking::PROTECTIVE).then_some("protective.kind"),
+        Protective::Armour(Some(steel))
+        | Protective::ArmourAndCore(Some(steel), _)
+        | Protective::Enclosure(steel) => (lacking == Lacking::PROTECTIVE_AREA
+            && steel.area.is_none())
+        .then_some("protective.csa"),
+        _ => None,
+    }
 }
 
-/// The field that would give what is missing; none where no field of its own does.
+/// The circuit that feeds the board of another.
+fn feed_of(house: &House, id: CircuitId) -> Option<CircuitId> {
+    house.board(house.circuit(id)?.board)?.fed_by
+}
+
+/// What a thing missing at a place is entered of, in which section, and as what; none where no field of its own
+/// gives it.
+fn entry_of(
+    house: &House,
+    place: Place,
+    section: Option<u8>,
+    lacking: Lacking,
+) -> Option<(Place, Option<u8>, &'static str)> {
+    let (_, of, key) = *ENTRIES.iter().find(|(one, _, _)| *one == lacking)?;
+    let feed = match place {
+        Place::Circuit(id) => Some(id),
+        Place::Board(id) => house.board(id)?.fed_by,
+        Place::Supply => None,
+    };
+    let at = match of {
+        Of::Supply => Place::Supply,
+        Of::Electrode => electrode_board(house, place).map_or(Place::Supply, Place::Board),
+        Of::Board => place,
+        Of::Feeder => feed.map_or(Place::Supply, Place::Circuit),
+        Of::Circuit => Place::Circuit(feed?),
+        Of::Loads => Place::Circuit(without_load(house, feed)?),
+        Of::Upstream => {
+            let mut top = feed?;
+            for _ in 0..house.boards.len() {
+                top = feed_of(house, top).unwrap_or(top);
+            }
+            Place::Circuit(without_load(house, Some(top))?)
+        }
+        Of::Section => {
+            // Its own, or one nearer the supply. It need not be the section that decides.
+            let mut at = feed?;
+            for _ in 0..=house.boards.len() {
+                let circuit = house.circuit(at)?;
+                for (n, s) in (0u8..).zip(&circuit.sections) {
+                    if let Some(key) = section_lacks(circuit, s, lacking) {
+                        return Some((Place::Circuit(at), Some(n), key));
+                    }
+                }
+                at = feed_of(house, at).unwrap_or(at);
+            }
+            return Some((Place::Circuit(feed?), Some(section.unwrap_or(0)), key));
+        }
+    };
+    Some((at, None, key))
+}
+
 fn lacking_path(
     house: &House,
     place: Place,
     section: Option<u8>,
     lacking: Lacking,
 ) -> Option<String> {
-    let (_, of, key) = ENTRIES.iter().find(|(one, _, _)| *one == lacking)?;
-    let board = match (of, place) {
-        (Of::Electrode, place) => electrode_board(house, place),
-        (Of::Board, Place::Board(id)) => Some(id),
-        _ => None,
+    let (at, section, key) = entry_of(house, place, section, lacking)?;
+    Some(match (at, section) {
+        (Place::Supply, _) => path::of_supply(key),
+        (Place::Board(id), _) => path::of_board(id.0, key),
+        (Place::Circuit(id), None) => path::of_circuit(id.0, key),
+        (Place::Circuit(id), Some(n)) => path::of_section(id.0, n, key),
+    })
+}
+
+/// The first circuit whose load is not stated, of those that hang on a feed.
+fn without_load(house: &House, feed: Option<CircuitId>) -> Option<CircuitId> {
+    let open = |c: &Circuit| match c.load.demand {
+        Demand::NotKnown => true,
+        Demand::Derived => c.purpose != Use::Distribution,
+        _ => false,
     };
-    if let Some(id) = board {
-        return Some(path::of_board(id.0, key));
-    }
-    match (of, place) {
-        (Of::Circuit | Of::Feeder, Place::Circuit(id)) => Some(path::of_circuit(id.0, key)),
-        (Of::Section, Place::Circuit(id)) => {
-            let (section, key) = match missing_of_ground(house, id) {
-                Some(ground) if lacking == Lacking::CAPACITY => ground,
-                _ => (section.unwrap_or(0), *key),
-            };
-            Some(path::of_section(id.0, section, key))
-        }
-        (Of::Circuit | Of::Section, _) => None,
-        _ => Some(path::of_supply(key)),
-    }
+    let mut all = house.circuits().filter(|(_, c)| open(c));
+    let found = all.find(|(id, _)| feed.is_none_or(|feed| house.is_within(*id, feed)));
+    found.map(|(id, _)| id)
 }
 
 /// The fields of all that is missing, in the order of the bits.

@@ -64,6 +64,42 @@ describe("a place where nothing is checked", () => {
     await none(page.locator(".paper-part").filter({ has: page.getByRole("heading", { name: new RegExp(`: ${name}$`) }) }).locator(".design-one"));
     await leave(page);
   });
+
+  it("nor is a board that feeds nothing, and what is switched on is not taken for entered", async () => {
+    const page = await visit({ hash: "#/board/house" });
+    await press(page, "Add a line to a new board");
+    await page.waitForFunction(() => location.hash.startsWith("#/circuit/"));
+    await field(page, `circuits[${example.circuits.length}].sections[0].length`).fill("20");
+    const row = page.locator(".onward .row").first();
+    await eventually(async () => (await row.textContent()).includes("Nothing checked"), true);
+    await row.click();
+    await eventually(() => here(page), "Nothing checked");
+    assert.equal(await page.locator("#verdict .tag").count(), 0);
+    assert.match(await page.locator("#verdict").innerText(), /feeds nothing yet/);
+    await unfold(page, "Earthing and bonding");
+    const board = example.boards.length;
+    for (const part of ["earthing_conductor", "bonding"]) {
+      await field(page, `boards[${board}].${part}`).check({ force: true });
+      await page.locator(`[id="f-boards[${board}].${part}.csa-error"]`).waitFor();
+      assert.equal(await here(page), "Cannot say");
+    }
+    await leave(page);
+  });
+
+  it("leads from what a board waits for to the load that is missing behind it", async () => {
+    const page = await visit();
+    const job = structuredClone(example);
+    Object.assign(job.circuits[circuit("dew")].load, { current: null, power: null });
+    await take(page, job);
+    // Once in the list, in the words of where it is entered.
+    const open = page.locator(".first-row").filter({ hasText: "The load of" });
+    await eventually(() => open.count(), 1);
+    assert.match(await open.innerText(), /The load of this circuit is not stated\.\s+\d+ checks wait for it/);
+    await page.evaluate(() => (location.hash = "#/board/dome"));
+    await page.locator(".lacking").filter({ hasText: "further on" }).getByRole("button", { name: "Go to the entry" }).first().click();
+    await page.waitForFunction((id) => document.activeElement?.id === id, `f-circuits[${circuit("dew")}].load`);
+    await leave(page);
+  });
 });
 
 describe("the one-line diagram", () => {

@@ -35,7 +35,9 @@ describe("the words of an answer", () => {
       answer.judgements.forEach(({ places }, which) => {
         for (const { place, facts, findings } of places) {
           for (const f of findings) {
-            expect([f.name, f.text, f.basis, f.source, f.standing, f.shown_value], f.check).not.toContain("");
+            expect([f.name, f.text, f.basis, f.source, f.standing], f.check).not.toContain("");
+            // A figure that is not known is not shown, not even as a dash with a unit.
+            expect([f.shown_value === "", f.shown_limit === ""], f.check).toEqual([f.value === null, f.limit === null]);
             expect(f.outcome === "cannot-say" && f.lacking.length === 0, f.check).toBe(false);
             count += texts(working(job, which, place, f.check), `${name} ${f.check}`);
           }

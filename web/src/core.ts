@@ -121,8 +121,9 @@ export function findingOf(f: FindingCodes): Finding {
     sense: f.sense,
     margin: f.margin,
     section: f.section,
-    shown_value: measure(f.shown_value, unit),
-    shown_limit: measure(f.shown_limit, unit),
+    // Nothing is said of a figure that is not known.
+    shown_value: f.shown_value === null ? "" : measure(f.shown_value, unit),
+    shown_limit: f.shown_limit === null ? "" : measure(f.shown_limit, unit),
     basis: `${rule.name}: ${formula(rule)}`,
     source: rule.source,
     standing: rule.standing,

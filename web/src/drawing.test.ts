@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { broken, plan, sheets, type Measure, type Plan } from "./drawing";
+import { broken, mark, needed, plan, sheets, size, type Measure, type Plan } from "./drawing";
 import exampleData from "./example-job.json";
 import { addBoard, addLine } from "./job/edit";
 import { readJob } from "./job/read";
@@ -45,6 +45,17 @@ describe("the one-line diagram", () => {
     expect(reached(at(of, "board:dome").x, at(of, "board:dome").y)).toBe(true);
     expect(hill.gear).toBe("fuse");
     expect(at(of, "circuit:motor")).toMatchObject({ gear: "breaker", rcd: true, end: "motor", three: false });
+  });
+
+  it("is as wide as its verdicts and longest words, and then nothing is beyond it", () => {
+    const tell = () => ({ name: "Outbuildings", what: "", verdicts: [{ outcome: "cannot-say" as const, word: "TN-C-S: Nothing checked" }], facts: [] });
+    const tight = plan(example, 180, measure, tell);
+    const room = needed(tight, measure);
+    expect(room).toBeGreaterThan(180);
+    const of = plan(example, room, measure, tell);
+    expect(needed(of, measure)).toBe(room);
+    for (const { textX } of of.spots) expect(textX + mark + measure("TN-C-S: Nothing checked", size.verdict, true)).toBeLessThan(room);
+    expect(needed(drawn(example, 1200), measure)).toBe(1200);
   });
 
   it("draws two boards on one line beside it, each with its stub", () => {

@@ -34,6 +34,8 @@ const beside = 18;
 const symbols = 84;
 export const size = { name: 16, what: 13.5, verdict: 14.5 };
 export const leading = { name: 19, what: 17, verdict: 20 };
+/** From a verdict's mark to its word. */
+export const mark = 24;
 const least = 52;
 /** Verdict and figures to the right of the name rather than below it, from this width on. */
 const wideFrom = 640;
@@ -80,6 +82,16 @@ export function sheets({ spots, height }: Pick<Plan, "height"> & { spots: readon
     to = top + high;
   }
   return [...cut, { from, to: height }];
+}
+
+/** How wide a plan has to be for its verdicts and its longest words. */
+export function needed({ spots, wide, width }: Plan, measure: Measure): number {
+  const of = ({ textX, name, what, label }: Spot): number[] => [
+    ...name.map((text) => textX + measure(text, size.name, true)),
+    ...what.map((text) => textX + measure(text, size.what, false)),
+    ...(wide ? [] : label.verdicts.map(({ word }) => textX + mark + measure(word, size.verdict, true))),
+  ];
+  return Math.ceil(Math.max(width, ...spots.flatMap((spot) => of(spot).map((end) => end + 4))));
 }
 
 export function plan(job: Job, width: number, measure: Measure, tell: (place: Place) => Label): Plan {

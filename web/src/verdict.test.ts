@@ -13,6 +13,12 @@ describe("the verdict of a place", () => {
     expect(verdictOf(place("pass", "pass"))).toBe("pass");
     expect(verdictOf(place("pass"))).toBe("none");
   });
+  it("is no pass of a board that feeds nothing", () => {
+    const demand = (value: number | null) => ({ fact: "demand", symbol: "I", name: "", value, unit: "A", shown: "" });
+    expect(verdictOf({ ...place("pass", "pass"), facts: [demand(0)] })).toBe("none");
+    expect(verdictOf({ ...place("fail", "fail"), facts: [demand(0)] })).toBe("fail");
+    expect(verdictOf({ ...place("pass", "pass"), facts: [demand(4)] })).toBe("pass");
+  });
   it("is what the core says where it is no pass, and cannot say where there is none", () => {
     for (const outcome of ["fail", "doubtful", "cannot-say"] as const) {
       expect(verdictOf(place(outcome))).toBe(outcome);

@@ -81,6 +81,7 @@ export const page = {
     hereShort: "Here",
     onward: "Onward from here",
     unnamed: "No name",
+    earthingUnknown: "Earthing can't be told",
     notConnected: "Not connected to the supply",
     back: (name: string) => `Back to ${name}`,
     next: "Next",
@@ -112,6 +113,7 @@ export const page = {
     source: "Source",
     fix: "Go to the entry",
     nothing: "Nothing is checked at this point.",
+    feedsNothing: "It feeds nothing yet, so nothing that matters is checked here.",
     errors: "Entries to look at",
   },
 
@@ -215,6 +217,7 @@ export const page = {
     notes: "Easily forgotten",
     expected: "What the design has here",
     expectedHint: "At the temperature of the conductors while they are tested.",
+    expectedCold: "At 20 °C, as long as no temperature of the conductors is entered.",
     refused: "Readings to look at",
     over: "Over range",
     overFull: (label: string) => `${label}: the display shows over range`,
@@ -418,6 +421,7 @@ export const page = {
   form: {
     title: "What is there",
     notGiven: "not given",
+    size: "Size",
     none: "none",
     smaller: (label: string) => `${label}: one smaller`,
     larger: (label: string) => `${label}: one larger`,
@@ -923,6 +927,7 @@ export const page = {
 export const pictures = {
   drawing: {
     hint: "From the supply downwards. Every line of it is a way to that place.",
+    moves: "One-line diagram, moves sideways",
     table: "The same as a table",
     place: "Place",
     fedFrom: "Fed from",

@@ -622,15 +622,15 @@ pub const LACKING: [(Lacking, &str); 20] = [
     ),
     (
         Lacking::LET_THROUGH,
-        "Close to the board the fault is cleared in less than 0.1 s, and by what is known of the device the conductor may not stand it. Enter the maker's let-through energy I²t, or mark the energy class if the device has one.",
+        "Close to the board the fault is cleared in less than 0.1 s, and by what is known of the device the conductor may not stand it. Enter the maker's let-through energy I²t, mark the energy class if the device has one, or take a larger conductor.",
     ),
     (
         Lacking::CURVE,
-        "The curve of this device has no figure there.",
+        "The curve of this device has no figure there. Choose a rating or a type that has one.",
     ),
     (
         Lacking::PROTECTIVE,
-        "There is no protective conductor to the end of this circuit.",
+        "There is no protective conductor all the way from the supply to here. Say which conductor serves.",
     ),
     (
         Lacking::PROTECTIVE_AREA,
@@ -638,7 +638,7 @@ pub const LACKING: [(Lacking, &str); 20] = [
     ),
     (
         Lacking::CAPACITY,
-        "The tables have no capacity for this cable laid in this way, or a figure they need is missing: of a buried cable, the soil's resistivity and its depth.",
+        "The tables have no capacity for this cable as it lies, or an entry they need is missing (of a buried cable: the soil and the depth).",
     ),
     (Lacking::INCOMING, "The incoming device is not stated."),
     (
@@ -654,18 +654,21 @@ pub const LACKING: [(Lacking, &str); 20] = [
         "The earthing conductor is not stated.",
     ),
     (Lacking::BONDING, "The bonding conductor is not stated."),
-    (Lacking::RCD, "There is no RCD of 30 mA without delay."),
+    (
+        Lacking::RCD,
+        "There is no RCD of 30 mA without delay. Enter the one that is there, or fit one.",
+    ),
     (
         Lacking::LIMIT,
-        "There is no limit to hold it against: the tables have none for this voltage, size or metal, or a figure of the rules is not known.",
+        "There is no limit to hold it against: the tables have none for this voltage, size or metal, or a figure of the rules is not known. Look at these entries.",
     ),
     (
         Lacking::UPSTREAM,
-        "Something further up can't be said, so this can't either.",
+        "Something further up can't be said, so this can't either: mostly a load that is not stated.",
     ),
     (
         Lacking::LOADS,
-        "The load of a circuit further on is not stated.",
+        "The load of a circuit further on is not stated, or there is no circuit there yet.",
     ),
     (
         Lacking::ENCLOSURE,

@@ -125,6 +125,9 @@ const instrument: Instrument = { share: null, digits: null, resolution: null, le
 
 type NewCircuit = Omit<Circuit, "id" | "name" | "board">;
 
+/** The kind of load that goes with what a circuit feeds, until another is chosen. */
+export const classOf: Record<Circuit["use"], Circuit["load"]["class"]> = { sockets: "sockets", lighting: "lighting", fixed: "other", distribution: "other" };
+
 /** A length is always asked for: it starts empty, and the core says so until it is entered. */
 export const fresh = {
   device: (): Device => ({ ...device }),
@@ -189,10 +192,11 @@ export const fresh = {
       phases: 1,
       earthing: "not-known",
       ze: null,
-      ze_from: "measured",
+      // Whoever has measured says so.
+      ze_from: "declared",
       ra: null,
       fault_level: null,
-      fault_level_from: "measured",
+      fault_level_from: "declared",
       x_over_r: null,
       device: null,
       neutral_csa: null,

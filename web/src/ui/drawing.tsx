@@ -4,7 +4,7 @@
 import { useSignal, type Signal } from "@preact/signals";
 import type { RefObject } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { column, farthest, leading, plan, sheets, size, type End, type Gear, type Label, type Measure, type Plan, type Spot } from "../drawing";
+import { column, farthest, leading, mark, needed, plan, sheets, size, type End, type Gear, type Label, type Measure, type Plan, type Spot } from "../drawing";
 import { before, placeKey, walk } from "../job/tree";
 import type { Place } from "../job/types";
 import { hrefOf } from "../route";
@@ -97,13 +97,20 @@ export function DrawingView() {
 
 function Drawing() {
   const { ref, width, onPaper } = useUnits();
-  const drawn = useReading<Plan | null>(() => (width.value === 0 ? null : plan(job.value, width.value, measurer(), label))).value;
+  const drawn = useReading<Plan | null>(() => {
+    if (width.value === 0) return null;
+    const measure = measurer();
+    const first = plan(job.value, width.value, measure, label);
+    const room = needed(first, measure);
+    // Where it goes deep, or text is large, it is wider than the screen, and is moved rather than cut.
+    return room > width.value ? plan(job.value, room, measure, label) : first;
+  }).value;
   return (
     <>
       <p class="hint">{w.hint}</p>
-      <div class="drawing" ref={ref}>
+      <div class="drawing" ref={ref} {...(drawn && drawn.width > width.value ? { role: "region", "aria-label": w.moves, tabIndex: 0 } : {})}>
         {drawn && (onPaper.value ? sheets(drawn, high) : [{ from: 0, to: drawn.height }]).map(({ from: first, to: last }) => (
-          <svg key={first} viewBox={`0 ${first} ${drawn.width} ${last - first}`} class="one-line" role="group" aria-label={all.whole.drawing}>
+          <svg key={first} viewBox={`0 ${first} ${drawn.width} ${last - first}`} class="one-line" role="group" aria-label={all.whole.drawing} {...(drawn.width > width.value ? { style: { width: `${drawn.width / 16}rem` } } : {})}>
             {drawn.uprights.map(({ x, from, to, bus }) => <path key={`${x} ${from}`} class={bus ? "busbar" : "wire"} d={`M${x} ${bus ? from - 11 : from}V${bus ? Math.max(to, from) + 8 : to}`} />)}
             {drawn.stubs.map(({ y, from, to }) => <path key={y} class="wire" d={`M${from} ${y}H${to}`} />)}
             {drawn.spots.filter(({ top }) => top >= first && top < last).map((spot) => <SpotLink key={placeKey(spot.place)} spot={spot} drawn={drawn} />)}
@@ -140,10 +147,10 @@ function SpotLink({ spot, drawn }: { spot: Spot; drawn: Plan }) {
         {verdicts.map(({ outcome, word, y: at }) => (
           <g key={word} class={`said-${outcome}`}>
             <svg x={saidX} y={at - 14} width="18" height="18" viewBox="0 0 24 24"><MarkShapes outcome={outcome} /></svg>
-            <text class="text-said" x={saidX + 24} y={at} font-size={size.verdict}>{word}{" "}</text>
+            <text class="text-said" x={saidX + mark} y={at} font-size={size.verdict}>{word}{" "}</text>
           </g>
         ))}
-        {wide && said.facts.map((fact, index) => <text key={fact} class="text-what" x={saidX + 24} y={saidY + (index + 1) * leading.what} font-size={size.what}>{fact}{" "}</text>)}
+        {wide && said.facts.map((fact, index) => <text key={fact} class="text-what" x={saidX + mark} y={saidY + (index + 1) * leading.what} font-size={size.what}>{fact}{" "}</text>)}
       </a>
     </>
   );

@@ -255,7 +255,7 @@ function FindingSaid({ of, none = "", name = "" }: { of: Finding | null; none?: 
         <span>
           {name !== "" && `${name}: `}{words.outcome[of.outcome]}
           {of.value !== null && <>, <b>{of.shown_value}</b></>}
-          {of.limit !== null && <> {words.found[of.sense]} {of.shown_limit}</>}
+          {of.limit !== null && <>{of.value === null && ","} {words.found[of.sense]} {of.shown_limit}</>}
         </span>
       </p>
       {of.outcome !== "pass" && of.lacking.length === 0 && <p class="way-small">{of.text}</p>}

@@ -1,6 +1,6 @@
 // What is there, entry by entry: the supply, a board, a circuit and its run.
 
-import { fresh } from "../job/fresh";
+import { classOf, fresh } from "../job/fresh";
 import { addSection, changeSections } from "../job/edit";
 import { getAt, type Path } from "../job/path";
 import type { Circuit, Section } from "../job/types";
@@ -120,6 +120,13 @@ function LoadFields({ path, distribution }: { path: Path; distribution: boolean 
   );
 }
 
+/** What a circuit feeds, and the kind of load that goes with it where none else was chosen. */
+function feeds(path: Path, use: Circuit["use"]): void {
+  const circuit = getAt(job.value, path) as Circuit;
+  const { load } = circuit;
+  edit(path, { ...circuit, use, load: load.class === classOf[circuit.use] ? { ...load, class: classOf[use] } : load });
+}
+
 export function CircuitForm({ id, index }: { id: string; index: number }) {
   const at = (...keys: string[]): Path => ["circuits", index, ...keys];
   const boards = useReading(() => job.value.boards.map((board) => ({ value: board.id, text: board.name })));
@@ -131,7 +138,7 @@ export function CircuitForm({ id, index }: { id: string; index: number }) {
       <Fold name={`circuit-${id}-what`} title={w.circuit.what} summary={<Summary of={line.load(id)} />}
         covers={[at("id"), at("name"), at("use"), at("load"), at("board"), at("phase")]}>
         <TextField label={w.circuit.name} path={at("name")} />
-        <ChoiceField label={w.circuit.use} path={at("use")} group="use" />
+        <ChoiceField label={w.circuit.use} path={at("use")} group="use" onPick={(picked) => feeds(at(), picked as Circuit["use"])} />
         <LoadFields path={at("load")} distribution={use === "distribution"} />
         <ChoiceField label={w.circuit.board} path={at("board")} options={boards.value} />
         {(phases !== 1 || phase !== "l1") && <ChoiceField label={w.circuit.phase} path={at("phase")} group="phase" />}

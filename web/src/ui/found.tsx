@@ -61,7 +61,7 @@ function FoundOne({ place, judgement, earthing }: { place: Place; judgement: num
     <section class="found-one" aria-label={earthing === null ? w.title : words.ifEarthing(words.earthing[earthing])}>
       {verdictOf(found) !== "none" && <Tag outcome={found.outcome} {...(earthing === null ? {} : { title: words.ifEarthing(words.earthing[earthing]) })} />}
       <Numbers place={place} judgement={judgement} facts={found.facts} />
-      {found.findings.length === 0 && <p class="hint">{w.nothing}</p>}
+      {found.findings.length === 0 ? <p class="hint">{w.nothing}</p> : verdictOf(found) === "none" && <p class="hint">{w.feedsNothing}</p>}
       {open.length > 0 && (
         <ul class="checks">
           {open.map((finding) => <Check key={`${finding.check}-${finding.section ?? ""}`} place={place} judgement={judgement} finding={finding} />)}

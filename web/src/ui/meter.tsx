@@ -54,7 +54,8 @@ export function MeterView({ place }: { place: Place }) {
             <NextCard place={place} ways={ways} next={next} list={list} />
             <Caution />
           </div>
-          <div class="meter-main">
+          {/* A board without a test of its own has all that is to be said in the card above. */}
+          {(list.length > 0 || place.kind !== "board") && <div class="meter-main">
             <h2 class="side-head">{w.sequence}</h2>
             <ol class="lead">
               {list.slice(0, gate).map((station, index) => <Stop key={station.step} station={station} starts={starts(list, index)} {...shared} />)}
@@ -65,7 +66,7 @@ export function MeterView({ place }: { place: Place }) {
                 {list.slice(gate).map((station, index) => <Stop key={station.step} station={station} starts={index === 0} {...shared} />)}
               </ol>
             )}
-          </div>
+          </div>}
           <div class="meter-side meter-more">
             <Notes ways={ways} />
             <Expected ways={ways} />
@@ -140,7 +141,7 @@ function NextCard({ place, ways, next, list }: { place: Place; ways: readonly Wa
   }
   return may
     ? <Plate outcome="pass" title={w.next} word={w.energise} id="next"><p>{w.energiseText}</p></Plate>
-    : <Plate outcome="fail" title={w.next} word={w.keepOff} id="next"><Why ways={ways} /></Plate>;
+    : <Plate outcome="fail" title={list.length === 0 ? words.place.hereShort : w.next} word={w.keepOff} id="next"><Why ways={ways} /></Plate>;
 }
 
 function Plate({ outcome, title, word, id, children }: { outcome: Verdict; title: string; word: string; id?: string; children?: ComponentChildren }) {
@@ -271,8 +272,8 @@ function Elsewhere({ place, station }: { place: Place; station: Station }) {
   return <a class="link stop-elsewhere" href={meterOf(where.at)} onClick={() => setOpen(stationName(where.at, station.step), true)}>{w.elsewhere(where.name)}<Icon name="go" /></a>;
 }
 
-/** A test that was not made: an empty eyelet, with nothing led through. */
 function Expected({ ways }: { ways: readonly Way[] }) {
+  const cold = useReading(() => (job.value.testing?.ambient ?? null) === null).value;
   const told = ways.flatMap(({ earthing, place }) => (place && place.expected.length > 0 ? [{ earthing, facts: place.expected }] : []));
   const [first] = told;
   if (!first) return null;
@@ -280,7 +281,7 @@ function Expected({ ways }: { ways: readonly Way[] }) {
   return (
     <section class="expected" aria-labelledby="expected">
       <h2 id="expected">{w.expected}</h2>
-      <p class="hint">{w.expectedHint}</p>
+      <p class="hint">{cold ? w.expectedCold : w.expectedHint}</p>
       {(alike ? [first] : told).map(({ earthing, facts }) => (
         <div key={earthing}>
           {!alike && <p class="small-head">{words.ifEarthing(earthing)}</p>}

@@ -42,7 +42,7 @@ export function ConductorFields({ path, material }: { path: Path; material: stri
   return (
     <>
       <ChoiceField label={material} path={[...path, "material"]} group="material" />
-      <StepField label={words.section.csa} path={[...path, "csa"]} unit="mm²" values={metal === "aluminium" ? sizes.aluminium : sizes.copper} />
+      <StepField label={words.form.size} path={[...path, "csa"]} unit="mm²" values={metal === "aluminium" ? sizes.aluminium : sizes.copper} />
     </>
   );
 }
@@ -50,7 +50,7 @@ export function ConductorFields({ path, material }: { path: Path; material: stri
 export function EarthingConductorFields({ path }: { path: Path }) {
   return (
     <Optional label={words.supply.earthingConductor} path={path}
-      start={() => ({ material: "copper", csa: 16, buried: false, mechanical: true, corrosion: true })}>
+      start={() => ({ material: "copper", csa: null, buried: false, mechanical: true, corrosion: true })}>
       <ConductorFields path={path} material={words.section.material} />
       <YesNo label={words.supply.buried} path={[...path, "buried"]} />
       <YesNo label={words.supply.mechanical} path={[...path, "mechanical"]} />
@@ -61,7 +61,7 @@ export function EarthingConductorFields({ path }: { path: Path }) {
 
 export function BondingFields({ path }: { path: Path }) {
   return (
-    <Optional label={words.supply.bonding} path={path} start={() => ({ material: "copper", csa: 10 })}>
+    <Optional label={words.supply.bonding} path={path} start={() => ({ material: "copper", csa: null })}>
       <ConductorFields path={path} material={words.section.material} />
     </Optional>
   );

@@ -159,7 +159,7 @@ function Furthest({ place }: { place: Place }) {
   const told = useReading(() => answer.value.judgements.map(({ earthing }, at) => ({ earthing: words.earthing[earthing], facts: tellFacts(place, at) }))).value;
   return (
     <>
-      {told.map(({ earthing, facts }) => (
+      {told.filter(({ facts }) => facts.length > 0).map(({ earthing, facts }) => (
         <p key={earthing} class="furthest">
           {told.length > 1 && `${earthing}: `}
           {facts.map(({ symbol, shown }) => <span key={symbol}><span class="fact-symbol">{symbol}</span> <b>{shown}</b></span>)}

@@ -8,11 +8,10 @@ import { hrefOf } from "../route";
 import { answer, errorsByPath, job, places } from "../state";
 import { verdictOf, type Verdict } from "../verdict";
 import { words } from "words:page";
-import { nameIn } from "./fields";
 import { withUnit } from "./found";
 import { useReading } from "./hooks";
 import { Mark } from "./marks";
-import { deviceLine } from "./summary";
+import { deviceLine, earthingOf } from "./summary";
 
 /** What is told of a place in passing, most telling first. */
 const telling = {
@@ -33,7 +32,7 @@ export type Told = { name: string; what: string; verdicts: { outcome: Verdict; e
 export function tell(of: Job, place: Place): Told {
   const key = placeKey(place);
   const circuit = place.kind === "circuit" ? of.circuits.find(({ id }) => id === place.id) : undefined;
-  const what = place.kind === "supply" ? nameIn("supply_earthing", of.supply.earthing) : circuit ? deviceLine(circuit.device) : "";
+  const what = place.kind === "supply" ? earthingOf(of) : circuit ? deviceLine(circuit.device) : "";
   const found = places.value.map((all) => all.get(key));
   const prefix = place.kind === "supply" ? "supply." : `${place.kind}s[${(place.kind === "board" ? of.boards : of.circuits).findIndex(({ id }) => id === place.id)}]`;
   const refused = [...errorsByPath.value.keys()].some((path) => path.startsWith(prefix));

@@ -20,6 +20,11 @@ export function deviceLine(device: Device): string {
   return join([shortNameIn("family", device.family), amount(device.rating, "A")]);
 }
 
+/** The earthing of the supply, where it stands by itself. */
+export function earthingOf({ supply }: Pick<Job, "supply">): string {
+  return supply.earthing === "not-known" ? words.place.earthingUnknown : nameIn("supply_earthing", supply.earthing);
+}
+
 /** What protects a place: its device and its RCD. */
 export function protection(of: Job, place: Place): string {
   const circuit = place.kind === "circuit" ? of.circuits.find(({ id }) => id === place.id) : undefined;
@@ -31,7 +36,7 @@ export function protection(of: Job, place: Place): string {
 
 export const line = {
   arrives: ({ supply }: Job) => join([
-    amount(supply.u0, "V"), words.supply.phase[supply.phases], nameIn("supply_earthing", supply.earthing),
+    amount(supply.u0, "V"), words.supply.phase[supply.phases], earthingOf({ supply }),
     supply.ze === null ? null : words.form.zeOf(amount(supply.ze, "Ω") ?? ""),
   ]),
   fault: ({ supply }: Job) => join([

@@ -1,6 +1,8 @@
 // The whole job: its verdict, what to look at first, and the path from the supply to every furthest point.
 
 import { nameOf } from "../job/edit";
+import { parsePath } from "../job/path";
+import { placeOfPath } from "../job/tests";
 import { before, placeKey, trail, walk } from "../job/tree";
 import type { Finding, Outcome, Place } from "../job/types";
 import { hrefOf } from "../route";
@@ -87,6 +89,11 @@ const most = 8;
 
 type Told = { key: string; outcome: Outcome; name: string; when: string; said: string; text: string; place: Place; entry: string | null; checks: number };
 
+function isOf(entry: string, place: Place): boolean {
+  const of = placeOfPath(job.value, parsePath(entry));
+  return of !== null && placeKey(of) === placeKey(place);
+}
+
 /** What does not pass, told once: both ways together, and with one line for an entry that several checks wait for. */
 function tellFirst(): { shown: Told[]; more: number } {
   const many = answer.value.judgements.length > 1;
@@ -99,10 +106,12 @@ function tellFirst(): { shown: Told[]; more: number } {
         if (finding.outcome === "pass") continue;
         const [open] = finding.outcome === "cannot-say" ? finding.lacking : [];
         const entry = open?.path ?? null;
-        const key = open && entry !== null ? `${entry} ${open.text}` : `${placeKey(place)} ${finding.check} ${finding.text}`;
+        const key = entry ?? `${placeKey(place)} ${finding.check} ${finding.text}`;
         const before = told.get(key);
         if (before) {
           before.checks += 1;
+          // In the words of the place where it is entered.
+          if (open && entry !== null && isOf(entry, place)) [before.text, before.place] = [open.text, place];
           if (when !== "" && !before.when.includes(when)) before.when = `${before.when}, ${when}`;
         } else if (open && entry !== null) {
           told.set(key, { key, outcome: finding.outcome, name: w.open, when, said: "", text: open.text, place, entry, checks: 1 });
