@@ -892,6 +892,8 @@ describe("the readings", () => {
     assert.deepEqual((await page.locator(".ways-table caption").allInnerTexts()).map((text) => /If the supply is (.*)/.exec(text)[1]), ["TN\u2011C\u2011S", "TT"]);
     assert.match((await cells("Electrode"))[1], /not known yet/);
     assert.ok((await cells("Slowest disconnection behind it"))[1].includes("OPEN"));
+    // With the supply as TT the feed does not disconnect as it is fitted, whatever comes of the board.
+    assert.match(await tables.nth(1).locator("tbody tr").first().innerText(), /The feed itself, with what is fitted now:\s+(FAIL|OPEN)/);
     await page.emulateMedia({ media: "print" });
     assert.equal(await tables.first().locator("caption").evaluate((at) => getComputedStyle(at).breakAfter), "avoid");
     assert.equal(await tables.first().locator("tbody tr").first().evaluate((at) => getComputedStyle(at).breakAfter), "avoid");

@@ -499,6 +499,7 @@ export const page = {
     withRcd: "With the RCD it needs",
     asFitted: "With what is fitted",
     now: "With what is fitted now",
+    feed: "The feed itself, with what is fitted now",
     because: (check: string) => `Decided by: ${check}.`,
     whichever: (check: string) => `Decided by: ${check}, whichever way it is earthed.`,
     think: (count: number) => n(count, "more thing to think of", "more things to think of"),

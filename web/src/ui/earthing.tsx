@@ -160,6 +160,8 @@ function WayCard({ id, board, judgement, side, ways, everywhere }: Card) {
       {side.rcd.need === "this" && side.outcome !== outcome && (
         <p class="way-now"><Mark outcome={side.outcome} size={20} /> {w.now}: <b>{words.outcome[side.outcome]}</b>{side.check !== "" && ` (${side.check})`}</p>
       )}
+      {/* The outcome is of the board and what hangs on it: its feed has its own. */}
+      {side.feed !== "pass" && <p class="way-now"><Mark outcome={side.feed} size={20} /> {w.feed}: <b>{words.outcome[side.feed]}</b></p>}
       {decided !== "" && <p class="way-now">{everywhere ? w.whichever(decided) : w.because(decided)}</p>}
       <Cautions grave={side.grave} others={side.cautions} />
       <dl class="way-figures">

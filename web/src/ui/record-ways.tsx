@@ -74,13 +74,14 @@ function Table({ of, ways, sides, title, last }: { of: Job; ways: Ways; sides: r
   );
 }
 
-/** With the RCD the way needs, and with what is fitted where that is another. */
+/** With the RCD the way needs, and with what is fitted where that is another; of the feed where it does not pass. */
 function Verdict({ side }: { side: Side }) {
   const needs = side.rcd.need === "this";
   return (
     <>
       <Stamp outcome={outcomeOf(side)} /> {needs ? w.withRcd : w.asFitted}
       {needs && side.outcome !== outcomeOf(side) && <small>{w.now}: <Stamp outcome={side.outcome} />{side.check !== "" && ` ${side.check}`}</small>}
+      {side.feed !== "pass" && <small>{w.feed}: <Stamp outcome={side.feed} /></small>}
     </>
   );
 }
