@@ -311,14 +311,11 @@ impl Circuit {
     /// # Errors
     /// The section it is in, if it is in one, and the error.
     pub fn check(&self) -> Result<(), (Option<u8>, Error)> {
-        if self.sections.is_empty() {
-            return Err((None, Reason::Missing.at(Field::Sections)));
-        }
         if !self.sections.iter().any(|s| s.part == Part::Run) {
             return Err((None, Reason::Missing.at(Field::Sections)));
         }
-        for (n, s) in self.sections.iter().enumerate() {
-            s.check().map_err(|e| (u8::try_from(n).ok(), e))?;
+        for (n, s) in (0u8..).zip(&self.sections) {
+            s.check().map_err(|e| (Some(n), e))?;
         }
         let pf = self.load.power_factor.get();
         if pf == 0.0 {

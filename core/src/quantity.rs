@@ -17,13 +17,13 @@ const fn checked(value: f32, min: f32, zero: bool, max: f32) -> Result<f32, Reas
     if value > 0.0 && value >= min && value <= max {
         // As most are.
         Ok(value)
+    } else if value == 0.0 {
+        // -0.0 becomes 0.0, so that equal inputs give equal bits.
+        if zero { Ok(0.0) } else { Err(Reason::Zero) }
     } else if value.is_nan() {
         Err(Reason::NotANumber)
     } else if value.is_infinite() {
         Err(Reason::Infinite)
-    } else if value == 0.0 {
-        // -0.0 becomes 0.0, so that equal inputs give equal bits.
-        if zero { Ok(0.0) } else { Err(Reason::Zero) }
     } else if value < 0.0 {
         Err(Reason::Negative)
     } else if value < min {

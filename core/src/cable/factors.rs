@@ -46,13 +46,14 @@ impl Ambient {
         if !(0.0..=100.0).contains(&place) {
             return None;
         }
-        let below = place as usize;
-        let share = place - below as f32;
-        let low = f32::from(*self.hundredths.get(below)?) / 100.0;
+        let below = place as u8;
+        let share = place - f32::from(below);
+        let at = |n| self.hundredths.get(n).map(|h| f32::from(*h) / 100.0);
+        let low = at(usize::from(below))?;
         if share == 0.0 {
             return Some(low);
         }
-        let high = f32::from(*self.hundredths.get(below + 1)?) / 100.0;
+        let high = at(usize::from(below) + 1)?;
         // f32 rounds: a hair less.
         Some((low + (high - low) * share) * (1.0 - HAIR))
     }

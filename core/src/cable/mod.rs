@@ -304,10 +304,8 @@ pub fn tabulated(
     if construction == Construction::FlatTwin && csa.get() > FLAT_TWIN_TO {
         return Err(Reason::OutOfTable.at(Field::Csa));
     }
-    let place = SIZES.iter().position(|s| *s == csa.get());
-    let amps = place
-        .and_then(|n| tables::amps(column, n.checked_sub(first)?, halves))
-        .ok_or(Reason::OutOfTable.at(Field::Csa))?;
+    let amps =
+        tables::amps(column, first, csa.get(), halves).ok_or(Reason::OutOfTable.at(Field::Csa))?;
     let half = method == Method::Surrounded && !own;
     Ok(Amps::raw(if half { amps * 0.5 } else { amps }))
 }

@@ -83,15 +83,17 @@ const fn column<const N: usize>(first: usize, given: &[f32], halves: u16) -> Col
     out
 }
 
-/// What a column has at an index, in amperes.
-pub(super) fn amps(column: &[u8], index: usize, halves: u16) -> Option<f32> {
-    let steps = column.get(..=index)?;
-    // None at this size.
-    if *steps.last()? == 0 {
-        return None;
+/// What a column, whose first size has this index, has at a size, in amperes.
+pub(super) fn amps(column: &[u8], first: usize, csa: f32, halves: u16) -> Option<f32> {
+    let mut sum: u16 = 0;
+    for (size, step) in SIZES.get(first..)?.iter().zip(column) {
+        sum += u16::from(*step);
+        if *size == csa {
+            // No step: none at this size.
+            return (*step > 0).then(|| f32::from(sum * halves) / 2.0);
+        }
     }
-    let sum: u16 = steps.iter().map(|s| u16::from(*s)).sum();
-    Some(f32::from(sum * halves) / 2.0)
+    None
 }
 
 macro_rules! given {

@@ -180,11 +180,11 @@ pub fn resistance_20(material: Material, csa: SquareMm) -> Result<OhmsPerKm, Err
         Material::Aluminium => &ALUMINIUM,
         Material::Steel | Material::Lead => return Err(Reason::NotMade.at(Field::Material)),
     };
-    let place = made(material).iter().position(|size| *size == csa.get());
-    place
-        .and_then(|n| table.get(n))
-        .map(|r| OhmsPerKm::raw(*r))
-        .ok_or(Reason::NotMade.at(Field::Csa))
+    let mut sizes = made(material).iter().zip(table);
+    match sizes.find(|(size, _)| **size == csa.get()) {
+        Some((_, r)) => Ok(OhmsPerKm::raw(*r)),
+        None => Err(Reason::NotMade.at(Field::Csa)),
+    }
 }
 
 /// Resistance at a temperature: R(θ) = R20·[`temperature_factor`].
@@ -244,9 +244,29 @@ pub fn k(material: Material, initial: Celsius, last: Celsius) -> Result<f32, Err
 }
 
 /// K, the factor in front of the closed form of [`k`].
-pub(crate) fn factor_of_k(material: Material) -> f32 {
-    let exact = sqrtf(material.heat_capacity() * (material.beta() + 20.0) / material.resistivity());
-    exact.min(material.printed())
+pub(crate) const fn factor_of_k(material: Material) -> f32 {
+    const fn of(m: Material) -> f32 {
+        let square = m.heat_capacity() * (m.beta() + 20.0) / m.resistivity();
+        // Heron's, as there is no root at compile time; in f64, so that it is the nearest in f32.
+        let mut root = m.printed() as f64;
+        let mut n = 0;
+        while n < 8 {
+            root = 0.5 * (root + square as f64 / root);
+            n += 1;
+        }
+        let exact = root as f32;
+        if exact < m.printed() {
+            exact
+        } else {
+            m.printed()
+        }
+    }
+    match material {
+        Material::Copper => const { of(Material::Copper) },
+        Material::Aluminium => const { of(Material::Aluminium) },
+        Material::Steel => const { of(Material::Steel) },
+        Material::Lead => const { of(Material::Lead) },
+    }
 }
 
 /// Reactance of single cores from a size up, in Ω/km (0.165 below): the `x` of a single-phase circuit in

@@ -173,6 +173,7 @@ fn k_is_what_the_tables_print() {
 fn printed_constants_follow_from_the_others() {
     for m in METALS {
         let exact = libm::sqrtf(m.heat_capacity() * (m.beta() + 20.0) / m.resistivity());
+        assert_eq!(factor_of_k(m), exact.min(m.printed()));
         assert!((exact - m.printed()).abs() < 0.5, "{m:?} {exact}");
     }
 }
