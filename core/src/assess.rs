@@ -15,7 +15,7 @@ use crate::network::{
 };
 use crate::profile::{LoadClass, Profile};
 use crate::quantity::SquareMm;
-use crate::source::Source;
+use crate::source::{Here, Source};
 use crate::supply::Earthing;
 use crate::verdict::{Finding, Lacking, Outcome, Place, Recorder, Worst};
 use heapless::Vec;
@@ -54,6 +54,8 @@ struct Loads {
     through: Flow,
     /// A load that is not known.
     unknown: bool,
+    /// Lines that have a load.
+    loaded: [bool; 3],
 }
 
 impl Loads {
@@ -64,10 +66,12 @@ impl Loads {
             return;
         }
         let lines = flow.amps.iter().zip(flow.active.iter().zip(flow.reactive));
-        for (row, (amps, (active, reactive))) in self.ranked.iter_mut().zip(lines) {
+        let rows = self.ranked.iter_mut().zip(&mut self.loaded);
+        for ((row, loaded), (amps, (active, reactive))) in rows.zip(lines) {
             let (Some(r), true) = (row.get_mut(class as usize), *amps > 0.0) else {
                 continue;
             };
+            *loaded = true;
             let counted = diversity.counted(*amps);
             let scale = counted / amps;
             let mut own = Share {
@@ -90,7 +94,10 @@ impl Loads {
             return None;
         }
         let mut out = self.through;
-        for (k, row) in self.ranked.iter().enumerate() {
+        for (k, (row, loaded)) in self.ranked.iter().zip(self.loaded).enumerate() {
+            if !loaded {
+                continue;
+            }
             let mut sum = Share::default();
             for (r, d) in row.iter().zip(&profile.diversity) {
                 // Of a class that is not known there is none either, see `add`.
@@ -158,13 +165,15 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
             demand: None,
         });
     }
-    let mut usable: Vec<bool, C> = Vec::new();
+    // How deep its board is, of each circuit that can be judged.
+    let mut usable: Vec<Option<u8>, C> = Vec::new();
     for (_, circuit) in inst.circuits() {
         let good = circuit.check().is_ok()
-            && node(&nodes, circuit.board).is_some_and(|n| n.depth.is_some())
             && (circuit.phase != Phase::Three || inst.is_three_phase(circuit.board));
-        sound &= good;
-        let _ = usable.push(good);
+        let depth = node(&nodes, circuit.board).and_then(|n| n.depth);
+        let depth = depth.filter(|_| good);
+        sound &= depth.is_some();
+        let _ = usable.push(depth);
     }
     let deepest = nodes.iter().filter_map(|n| n.depth).max().unwrap_or(0);
     let deepest = deepest.min(u8::try_from(DEPTH).unwrap_or(0));
@@ -224,32 +233,28 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
                 judge_board(inst, &profile, id, board, source, n, &mut all);
             }
         }
-        for (id, circuit) in inst.circuits() {
-            let at_depth = node(&nodes, circuit.board).is_some_and(|n| n.depth == Some(depth));
-            if !at_depth || !usable.get(usize::from(id.0)).copied().unwrap_or(false) {
+        for (n, of_board) in (0u16..).zip(&usable) {
+            if *of_board != Some(depth) {
                 continue;
             }
+            let id = CircuitId(n);
+            let Some(circuit) = inst.circuit(id) else {
+                continue;
+            };
             let Some(Some(source)) = sources.get(usize::from(circuit.board.0)) else {
                 sound = false;
                 continue;
             };
             let place = Place::Circuit(id);
             let derived = derived(inst, id, circuit, &nodes);
-            let facts = circuit_facts(
-                &profile,
-                source,
-                circuit,
-                derived,
-                place,
-                &mut sections,
-                &mut all,
-            );
+            let here = Here::new(&profile, source);
+            let facts = circuit_facts(&here, circuit, derived, place, &mut sections, &mut all);
             let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
+            let edge = circuit.device.edge();
             let case = Case {
-                profile: &profile,
-                source,
+                here: &here,
                 circuit,
-                edge: circuit.device.edge(),
+                edge: &edge,
                 facts: &facts,
                 sections: &sections,
                 conditional,
@@ -312,20 +317,13 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
         worst: Outcome::Pass,
     };
     let mut sections = Vec::new();
-    let facts = circuit_facts(
-        profile,
-        source,
-        circuit,
-        derived,
-        place,
-        &mut sections,
-        &mut all,
-    );
+    let here = Here::new(profile, source);
+    let facts = circuit_facts(&here, circuit, derived, place, &mut sections, &mut all);
+    let edge = circuit.device.edge();
     let case = Case {
-        profile,
-        source,
+        here: &here,
         circuit,
-        edge: circuit.device.edge(),
+        edge: &edge,
         facts: &facts,
         sections: &sections,
         conditional: None,
@@ -458,7 +456,7 @@ fn demands_at<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     profile: &Profile,
     origin: &Source,
-    usable: &[bool],
+    usable: &[Option<u8>],
     nodes: &mut Vec<Node, B>,
     depth: u8,
 ) {
@@ -498,7 +496,7 @@ fn summed<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
     profile: &Profile,
     origin: &Source,
-    usable: &[bool],
+    usable: &[Option<u8>],
     nodes: &[Node],
     board: BoardId,
 ) -> Option<Flow> {
@@ -509,7 +507,7 @@ fn summed<const B: usize, const C: usize>(
         ..*origin
     };
     let mut loads = Loads::default();
-    for (id, circuit) in inst.circuits() {
+    for ((id, circuit), usable) in inst.circuits().zip(usable) {
         if circuit.board != board {
             if node(nodes, circuit.board).is_none() {
                 // It may be on any of them.
@@ -517,7 +515,7 @@ fn summed<const B: usize, const C: usize>(
             }
             continue;
         }
-        let own = if usable.get(usize::from(id.0)).copied().unwrap_or(false) {
+        let own = if usable.is_some() {
             currents(&here, circuit, derived(inst, id, circuit, nodes))
         } else {
             None

@@ -9,7 +9,7 @@ use crate::impedance::{Pair, Z};
 use crate::network::{Circuit, Demand, Part, Phase, Protective, SECTIONS, Section, Shape, Steel};
 use crate::profile::Profile;
 use crate::quantity::{Celsius, SquareMm};
-use crate::source::{Drop, Source, between, larger};
+use crate::source::{Drop, Here, Source, between, larger};
 use crate::verdict::{Assumed, Place, Recorder, Rule, Step, Topic, Unit};
 use heapless::Vec;
 use libm::sqrtf;
@@ -52,6 +52,8 @@ pub struct SectionFacts {
     pub neutral: Pair,
     /// Resistance of the line conductor at 20 °C, in Ω/km.
     pub(crate) line_20: f32,
+    /// The temperature its conductors may reach in service, in °C.
+    pub(crate) operating: f32,
     /// Protective conductor; none where there is none.
     pub protective: Option<Pair>,
     /// Its metal paths.
@@ -264,13 +266,9 @@ pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>
         Demand::Derived => return derived,
         Demand::NotKnown => return None,
     };
-    let mut amps = [0.0; 3];
-    if three {
-        amps = [own; 3];
-    } else if let Some(line) = amps.get_mut(line_index(source, circuit.phase)) {
-        *line = own;
-    }
-    Some(Flow::new(amps, pf))
+    let line = line_index(source, circuit.phase);
+    let on = |k| if three || k == line { own } else { 0.0 };
+    Some(Flow::new([on(0), on(1), on(2)], pf))
 }
 
 /// A length of one conductor, looked up once.
@@ -369,81 +367,66 @@ pub const SEPARATE_INITIAL: f32 = 30.0;
 /// Temperature armour may reach, in °C (BS 7671 Table 54.4).
 pub const ARMOUR_FINAL: f32 = 200.0;
 
-fn protective(section: &Section) -> Option<(Pair, Vec<Strand, 2>)> {
+/// The protective conductor of a section, and its metal paths, of which there were none.
+fn protective(section: &Section, operating: f32, strands: &mut Vec<Strand, 2>) -> Option<Pair> {
     let length = section.length.get();
-    let operating = section.operating().get();
-    let ac = section.csa.get() > 16.0;
-    let x_core = |csa| conductor::reactance(csa, section.construction).get();
-    let core = |c: crate::supply::Conductor, in_cable: bool| {
-        let theta = if in_cable {
-            operating
-        } else {
-            SEPARATE_INITIAL.max(section.laying.ambient.get())
-        };
-        let z = Wire::new(c.material, c.csa, length).pair(theta, x_core(c.csa));
-        let strand = Strand {
-            material: c.material,
-            area: Some(c.csa.get()),
-            share: 1.0,
-            initial: theta,
-            last: section.insulation.final_temperature(c.csa).get(),
-            in_cable,
-        };
-        (z, strand)
+    let steel = match section.protective {
+        Protective::Armour(entered) | Protective::ArmourAndCore(entered, _) => {
+            let own = armour_of(section, entered)?;
+            Some((own, ARMOUR_BELOW, ARMOUR_FINAL, section.csa.get() > 16.0))
+        }
+        Protective::Enclosure(own) => {
+            let last = section.insulation.final_temperature(section.csa).get();
+            Some((own, ENCLOSURE_BELOW, last, false))
+        }
+        Protective::None | Protective::Core(_) | Protective::Separate(_) => None,
     };
-    let steel = |s: Steel, below: f32, last: f32, ac: bool| {
-        let theta = operating - below;
-        let z = steel_pair(s, theta, length, ac);
-        let strand = Strand {
+    let core = match section.protective {
+        Protective::Core(own) | Protective::ArmourAndCore(_, own) => Some((own, operating, true)),
+        Protective::Separate(own) => {
+            let theta = SEPARATE_INITIAL.max(section.laying.ambient.get());
+            Some((own, theta, false))
+        }
+        Protective::None | Protective::Armour(_) | Protective::Enclosure(_) => None,
+    };
+    // No more paths than there is room for.
+    let steel = steel.map(|(own, below, last, ac)| {
+        let initial = operating - below;
+        let _ = strands.push(Strand {
             material: Material::Steel,
-            area: s.area.map(SquareMm::get),
+            area: own.area.map(SquareMm::get),
             share: 1.0,
-            initial: theta,
+            initial,
             last,
             in_cable: true,
-        };
-        (z, strand)
+        });
+        steel_pair(own, initial, length, ac)
+    });
+    let core = core.map(|(own, initial, in_cable)| {
+        let _ = strands.push(Strand {
+            material: own.material,
+            area: Some(own.csa.get()),
+            share: 1.0,
+            initial,
+            last: section.insulation.final_temperature(own.csa).get(),
+            in_cable,
+        });
+        let reactance = conductor::reactance(own.csa, section.construction).get();
+        Wire::new(own.material, own.csa, length).pair(initial, reactance)
+    });
+    let (Some(zs), Some(zc)) = (steel, core) else {
+        return steel.or(core);
     };
-    let mut strands = Vec::new();
-    let z = match section.protective {
-        Protective::None => return None,
-        Protective::Core(c) => {
-            let (z, s) = core(c, true);
-            strands.push(s).ok()?;
-            z
-        }
-        Protective::Separate(c) => {
-            let (z, s) = core(c, false);
-            strands.push(s).ok()?;
-            z
-        }
-        Protective::Armour(entered) => {
-            let (z, s) = steel(armour_of(section, entered)?, ARMOUR_BELOW, ARMOUR_FINAL, ac);
-            strands.push(s).ok()?;
-            z
-        }
-        Protective::Enclosure(s) => {
-            let last = section.insulation.final_temperature(section.csa).get();
-            let (z, s) = steel(s, ENCLOSURE_BELOW, last, false);
-            strands.push(s).ok()?;
-            z
-        }
-        Protective::ArmourAndCore(entered, c) => {
-            let (za, mut sa) = steel(armour_of(section, entered)?, ARMOUR_BELOW, ARMOUR_FINAL, ac);
-            let (zc, mut sc) = core(c, true);
-            // Hot or cold the larger share of each counts, so that neither is judged too kindly.
-            let share = |one: Z, other: Z| other.magnitude() / (one + other).magnitude();
-            sa.share = share(za.hot, zc.hot).max(share(za.cold, zc.cold));
-            sc.share = share(zc.hot, za.hot).max(share(zc.cold, za.cold));
-            strands.push(sa).ok()?;
-            strands.push(sc).ok()?;
-            Pair {
-                hot: parallel(za.hot, zc.hot),
-                cold: parallel(za.cold, zc.cold),
-            }
-        }
-    };
-    Some((z, strands))
+    // Hot or cold the larger share of each counts, so that neither is judged too kindly.
+    let share = |one: Z, other: Z| other.magnitude() / (one + other).magnitude();
+    if let [of_steel, of_core] = strands.as_mut_slice() {
+        of_steel.share = share(zs.hot, zc.hot).max(share(zs.cold, zc.cold));
+        of_core.share = share(zc.hot, zs.hot).max(share(zc.cold, zs.cold));
+    }
+    Some(Pair {
+        hot: parallel(zs.hot, zc.hot),
+        cold: parallel(zs.cold, zc.cold),
+    })
 }
 
 /// Figures of one section, for a number of loaded conductors.
@@ -454,34 +437,62 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
     place: Place,
     rec: &mut R,
 ) -> SectionFacts {
-    let capacity = crate::cable::capacity(
-        section.material,
-        section.csa,
-        section.insulation,
-        section.operating_limit,
-        section.construction,
-        loaded,
-        &section.laying,
-    );
-    let length = section.length.get();
-    let operating = section.operating().get();
-    let x = |csa| conductor::reactance(csa, section.construction).get();
-    let of = |csa| Wire::new(section.material, csa, length);
-    let wire = of(section.csa);
-    let line = wire.pair(operating, x(section.csa));
-    let n = section.neutral_csa();
-    let neutral = if n == section.csa {
-        line
-    } else {
-        of(n).pair(operating, x(n))
-    };
-    let (protective, strands) = match protective(section) {
-        Some((z, s)) => (Some(z), s),
-        None => (None, Vec::new()),
-    };
-    if rec.wants_steps() {
+    let mut out = SectionFacts::live(section, loaded);
+    out.add_protective(section);
+    out.note(section, index, place, rec);
+    out
+}
+
+impl SectionFacts {
+    /// Capacity and live conductors, before the protective conductor is looked at.
+    #[inline]
+    fn live(section: &Section, loaded: u8) -> Self {
+        let length = section.length.get();
+        let operating = section.operating().get();
+        let x = |csa| conductor::reactance(csa, section.construction).get();
+        let of = |csa| Wire::new(section.material, csa, length);
+        let wire = of(section.csa);
+        let line = wire.pair(operating, x(section.csa));
+        let n = section.neutral_csa();
+        Self {
+            capacity: crate::cable::capacity(
+                section.material,
+                section.csa,
+                section.insulation,
+                section.operating_limit,
+                section.construction,
+                loaded,
+                &section.laying,
+            ),
+            line,
+            neutral: if n == section.csa {
+                line
+            } else {
+                of(n).pair(operating, x(n))
+            },
+            line_20: wire.r20,
+            operating,
+            protective: None,
+            strands: Vec::new(),
+        }
+    }
+
+    /// The protective conductor, where all of it is kept: moved once more it takes a tenth of the time of a check.
+    fn add_protective(&mut self, section: &Section) {
+        self.protective = protective(section, self.operating, &mut self.strands);
+    }
+
+    /// Records what leads to them.
+    fn note<R: Recorder + ?Sized>(&self, section: &Section, index: u8, place: Place, rec: &mut R) {
+        if !rec.wants_steps() {
+            return;
+        }
+        let length = section.length.get();
+        let operating = self.operating;
+        let n = section.neutral_csa();
+        let x = |csa| conductor::reactance(csa, section.construction).get();
         let cap = Spot::at(place, Topic::Capacity).of(index);
-        if let Ok(c) = &capacity {
+        if let Ok(c) = &self.capacity {
             note(
                 rec,
                 cap,
@@ -524,7 +535,7 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
         }
         match section.protective {
             Protective::Core(c) | Protective::Separate(c) | Protective::ArmourAndCore(_, c) => {
-                let theta = strands.last().map_or(operating, |s| s.initial);
+                let theta = self.strands.last().map_or(operating, |s| s.initial);
                 note_resistance(
                     rec,
                     res,
@@ -562,7 +573,7 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
                 );
             }
         }
-        if let (Some(z), Protective::ArmourAndCore(..)) = (protective, section.protective) {
+        if let (Some(z), Protective::ArmourAndCore(..)) = (self.protective, section.protective) {
             let operands = [z.hot.r, z.hot.x];
             note(
                 rec,
@@ -573,14 +584,6 @@ pub(crate) fn section_facts<R: Recorder + ?Sized>(
                 operands,
             );
         }
-    }
-    SectionFacts {
-        capacity,
-        line,
-        neutral,
-        line_20: wire.r20,
-        protective,
-        strands,
     }
 }
 
@@ -783,16 +786,18 @@ pub(crate) struct Sums {
     pub protective: Option<Pair>,
 }
 
+#[inline]
 fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) -> Sums {
     let mut line = Pair::ZERO;
     let mut neutral = Pair::ZERO;
     let mut protective = Some(Pair::ZERO);
     let both = |a: Option<Pair>, b: Option<Pair>| Some(a? + b?);
-    let of = |part: Part| {
-        let all = circuit.sections.iter().zip(sections);
-        all.filter(move |(s, _)| s.part == part).map(|(_, f)| f)
-    };
-    for f in of(Part::Run) {
+    let mut branched = false;
+    for (s, f) in circuit.sections.iter().zip(sections) {
+        if s.part == Part::Spur {
+            branched = true;
+            continue;
+        }
         line = line + f.line;
         neutral = neutral + f.neutral;
         protective = both(protective, f.protective);
@@ -802,12 +807,20 @@ fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) ->
         neutral = neutral.times(RING_MIDDLE);
         protective = protective.map(|p| p.times(RING_MIDDLE));
     }
+    if !branched {
+        return Sums {
+            line,
+            neutral,
+            protective,
+        };
+    }
     // The spur with the greatest loop, all that is upstream counted: of two that are alike the angle decides.
     let upstream = source.line.hot + source.protective.hot;
     let run = upstream + line.hot + protective.unwrap_or(Pair::ZERO).hot;
     let mut spur: Option<(&SectionFacts, f32)> = None;
     let mut whole = protective;
-    for f in of(Part::Spur) {
+    let spurs = circuit.sections.iter().zip(sections);
+    for (_, f) in spurs.filter(|(s, _)| s.part == Part::Spur) {
         whole = both(whole, f.protective);
         let z = run + (f.line + f.protective.unwrap_or(Pair::ZERO)).hot;
         let loop_of = match source.loop_external {
@@ -832,10 +845,10 @@ fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) ->
 }
 
 /// Temperature of the conductors at a current: θa + (θmax − θa)·(I/Iz)².
-fn load_temperature(section: &Section, iz: f32, i: f32) -> f32 {
+fn load_temperature(section: &Section, operating: f32, iz: f32, i: f32) -> f32 {
     let ambient = section.laying.ambient.get();
     let ratio = i / iz;
-    ambient + (section.operating().get() - ambient) * ratio * ratio
+    ambient + (operating - ambient) * ratio * ratio
 }
 
 /// Resistance of line and neutral of a section taken to another temperature.
@@ -914,7 +927,7 @@ fn own_drop<R: Recorder + ?Sized>(
         let r = match &f.capacity {
             Ok(c) => {
                 let (i, iz) = (heating(s), c.effective.get());
-                let theta = load_temperature(s, iz, i);
+                let theta = load_temperature(s, f.operating, iz, i);
                 let ambient = s.laying.ambient.get();
                 note(
                     rec,
@@ -922,7 +935,7 @@ fn own_drop<R: Recorder + ?Sized>(
                     Rule::LoadTemperature,
                     theta,
                     Unit::Celsius,
-                    [ambient, s.operating().get(), i, iz],
+                    [ambient, f.operating, i, iz],
                 );
                 at_temperature(f, s, theta)
             }
@@ -1031,20 +1044,28 @@ fn own_drop<R: Recorder + ?Sized>(
 /// Not a part of the walk: what is far down a large frame takes longer instructions.
 #[inline(never)]
 pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
-    profile: &Profile,
-    source: &Source,
+    here: &Here<'_>,
     circuit: &Circuit,
     derived: Option<Flow>,
     place: Place,
     sections: &mut Vec<SectionFacts, SECTIONS>,
     rec: &mut R,
 ) -> CircuitFacts {
+    let Here {
+        profile, source, ..
+    } = *here;
     sections.clear();
     for (index, s) in (0u8..).zip(circuit.sections.iter()) {
-        let f = section_facts(s, circuit.loaded(), index, place, rec);
         // As many as the circuit has; both hold `SECTIONS`.
-        if sections.push(f).is_err() {
+        if sections
+            .push(SectionFacts::live(s, circuit.loaded()))
+            .is_err()
+        {
             break;
+        }
+        if let Some(f) = sections.last_mut() {
+            f.add_protective(s);
+            f.note(s, index, place, rec);
         }
     }
     let rating = circuit.device.rating().get();
@@ -1147,7 +1168,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
         i
     });
 
-    let ipf_max = source.largest(profile);
+    let ipf_max = here.largest();
     if rec.wants_steps() {
         note_largest(profile, source, place, rec);
     }

@@ -83,6 +83,53 @@ pub struct Source {
     pub assumed_max: Assumed,
 }
 
+/// A source with its largest currents of one line at the board itself, worked out once for all that asks for them.
+pub(crate) struct Here<'a> {
+    pub profile: &'a Profile,
+    pub source: &'a Source,
+    neutral: Option<f32>,
+    earth: Option<f32>,
+}
+
+impl<'a> Here<'a> {
+    pub fn new(profile: &'a Profile, source: &'a Source) -> Self {
+        Self {
+            profile,
+            source,
+            neutral: source.ik_neutral(profile, Pair::ZERO),
+            earth: source.ik_earth(profile, Pair::ZERO),
+        }
+    }
+
+    /// As [`Source::ik_neutral`].
+    pub fn ik_neutral(&self, further: Pair) -> Option<f32> {
+        if further.cold == Z::ZERO {
+            return self.neutral;
+        }
+        self.source.ik_neutral(self.profile, further)
+    }
+
+    /// As [`Source::ik_earth`].
+    pub fn ik_earth(&self, further: Pair) -> Option<f32> {
+        if further.cold == Z::ZERO {
+            return self.earth;
+        }
+        self.source.ik_earth(self.profile, further)
+    }
+
+    /// As [`Source::largest`].
+    pub fn largest(&self) -> Option<f32> {
+        let mut largest = self.neutral?;
+        if self.source.three_phase {
+            largest = larger(largest, self.source.ik_three(self.profile, Pair::ZERO)?);
+        }
+        if let Some(earth) = self.earth {
+            largest = larger(largest, earth);
+        }
+        Some(largest)
+    }
+}
+
 impl Source {
     /// The origin of the supply, judged as the given system.
     #[must_use]
@@ -256,15 +303,7 @@ impl Source {
     /// Largest current a device at this board may have to break, in amperes.
     #[must_use]
     pub fn largest(&self, profile: &Profile) -> Option<f32> {
-        let neutral = self.ik_neutral(profile, Pair::ZERO)?;
-        let mut largest = neutral;
-        if self.three_phase {
-            largest = larger(largest, self.ik_three(profile, Pair::ZERO)?);
-        }
-        if let Some(earth) = self.ik_earth(profile, Pair::ZERO) {
-            largest = larger(largest, earth);
-        }
-        Some(largest)
+        Here::new(profile, self).largest()
     }
 }
 

@@ -9,7 +9,7 @@
 //! A board that takes its earth over its feed has none of this: there the feed's own check of disconnection
 //! is of a fault at the board.
 
-use super::disconnection::{self, Limits};
+use super::disconnection::Limits;
 use super::{finding, finite};
 use crate::device::{Device, Rcd};
 use crate::facts::{Spot, note};
@@ -108,7 +108,8 @@ fn disconnected(place: Place, profile: &Profile, source: &Source, front: Front) 
     let ia = front
         .device
         .and_then(|d| d.disconnecting_current(time).value());
-    let limits = disconnection::limits_in(profile, source.u0, time, ia, &[front.rcd]);
+    let limits = Limits::of_device(profile, source.u0, time, ia);
+    let limits = limits.with(profile, source.u0, &[front.rcd]);
     let Limits { device, rcd, .. } = limits;
     found.limits = Some(limits);
     let Some(zs) = zs else {

@@ -13,7 +13,7 @@ use crate::verdict::{Assumed, Check, Lacking, Outcome, Place, Recorder, Rule, Se
 pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) -> Outcome {
     judge(
         case.place,
-        case.source,
+        case.here.source,
         case.facts.ipf_max,
         &case.circuit.device,
         case.conditional,

@@ -46,15 +46,44 @@ pub(crate) struct Limits {
 }
 
 impl Limits {
+    /// For a time, by the current of the overcurrent device, where it has one there.
+    pub fn of_device(profile: &Profile, u0: f32, time: Seconds, ia: Option<Amps>) -> Self {
+        let device = ia.map(|ia| (profile.cmin * u0 / ia.get(), ia.get()));
+        Self {
+            time,
+            device,
+            rcd: None,
+        }
+    }
+
+    /// By the best of these RCDs too.
+    pub fn with(mut self, profile: &Profile, u0: f32, rcds: &[Option<Rcd>]) -> Self {
+        for r in rcds.iter().flatten() {
+            if let Known::Value(i) = r.disconnecting_current(self.time) {
+                let limit = profile.cmin * u0 / i.get();
+                if self.rcd.is_none_or(|(l, _)| limit > l) {
+                    self.rcd = Some((limit, i.get()));
+                }
+            }
+        }
+        self
+    }
+
+    /// Whether the device disconnects in time with this Zs.
+    fn by_device(&self, zs: f32) -> bool {
+        self.device
+            .is_some_and(|(limit, _)| outwards(Sense::AtMost, zs) <= limit)
+    }
+
     /// The limit a circuit with this Zs rests on, and whether it is the RCD's: the device's where Zs is within it,
     /// the RCD's where that is not so and allows more. Where Zs is not known it is the device's, and the RCD's in TT.
     pub fn rests_on(&self, zs: Option<f32>, earthing: Earthing) -> Option<(f32, bool)> {
-        let by_device = |limit| match zs {
-            Some(zs) => outwards(Sense::AtMost, zs) <= limit,
+        let by_device = match zs {
+            Some(zs) => self.by_device(zs),
             None => earthing != Earthing::Tt,
         };
         match (self.device, self.rcd) {
-            (Some((d, _)), _) if by_device(d) => Some((d, false)),
+            (Some((d, _)), _) if by_device => Some((d, false)),
             (Some((d, _)), Some((r, _))) if r > d => Some((r, true)),
             (Some((d, _)), _) => Some((d, false)),
             (None, Some((r, _))) => Some((r, true)),
@@ -63,13 +92,8 @@ impl Limits {
     }
 }
 
-/// The limits the check holds Zs against; none where the voltage has no time.
-pub(crate) fn limits(
-    profile: &Profile,
-    source: &Source,
-    circuit: &Circuit,
-    edge: &Edge,
-) -> Option<Limits> {
+/// The limits of the device alone; none where the voltage has no time.
+fn of_device(profile: &Profile, source: &Source, circuit: &Circuit, edge: &Edge) -> Option<Limits> {
     let time = time_allowed(
         source.earthing,
         Volts::raw(source.u0),
@@ -77,35 +101,14 @@ pub(crate) fn limits(
         circuit.device.rating(),
     )
     .ok()?;
-    let rcds = [circuit.rcd, source.rcd];
     let ia = circuit.device.disconnecting_by(edge, time).value();
-    Some(limits_in(profile, source.u0, time, ia, &rcds))
+    Some(Limits::of_device(profile, source.u0, time, ia))
 }
 
-/// The limits for a time, by the current of the overcurrent device, where it has one there.
-pub(crate) fn limits_in(
-    profile: &Profile,
-    u0: f32,
-    time: Seconds,
-    ia: Option<Amps>,
-    rcds: &[Option<Rcd>],
-) -> Limits {
-    let volts = profile.cmin * u0;
-    let device = ia.map(|ia| (volts / ia.get(), ia.get()));
-    let mut by_rcd: Option<(f32, f32)> = None;
-    for r in rcds.iter().flatten() {
-        if let Known::Value(i) = r.disconnecting_current(time) {
-            let limit = volts / i.get();
-            if by_rcd.is_none_or(|(l, _)| limit > l) {
-                by_rcd = Some((limit, i.get()));
-            }
-        }
-    }
-    Limits {
-        time,
-        device,
-        rcd: by_rcd,
-    }
+/// The limits the check holds Zs against; none where the voltage has no time.
+pub(crate) fn limits(profile: &Profile, source: &Source, circuit: &Circuit) -> Option<Limits> {
+    let limits = of_device(profile, source, circuit, &circuit.device.edge())?;
+    Some(limits.with(profile, source.u0, &[circuit.rcd, source.rcd]))
 }
 
 pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
@@ -116,14 +119,19 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Unit::Ohm,
         Sense::AtMost,
     );
-    f.assumed = case.source.assumed_loop;
+    f.assumed = case.here.source.assumed_loop;
     f.value = case.facts.zs.and_then(finite);
     let spot = case.spot(Topic::Disconnection);
-    let Some(limits) = limits(case.profile, case.source, case.circuit, &case.edge) else {
+    let (profile, source) = (case.here.profile, case.here.source);
+    let Some(mut limits) = of_device(profile, source, case.circuit, case.edge) else {
         f.lacking = Lacking::LIMIT;
         rec.finding(&f);
         return;
     };
+    // Where the device does, the RCDs are not asked, but for the record.
+    if rec.wants_steps() || !case.facts.zs.is_some_and(|zs| limits.by_device(zs)) {
+        limits = limits.with(profile, source.u0, &[case.circuit.rcd, source.rcd]);
+    }
     let t = limits.time;
     note(
         rec,
@@ -131,7 +139,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Rule::TimeAllowed,
         t.get(),
         Unit::Second,
-        [case.source.u0],
+        [case.here.source.u0],
     );
 
     let (by_device, by_rcd) = (limits.device, limits.rcd);
@@ -143,7 +151,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             Rule::MaxZs,
             limit,
             Unit::Ohm,
-            [case.profile.cmin, case.source.u0, ia],
+            [case.here.profile.cmin, case.here.source.u0, ia],
         );
     }
     if let Some((limit, i)) = by_rcd {
@@ -154,17 +162,17 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             Rule::MaxZsRcd,
             limit,
             Unit::Ohm,
-            [case.profile.cmin, case.source.u0, i],
+            [case.here.profile.cmin, case.here.source.u0, i],
         );
     }
 
-    let rests_on = limits.rests_on(case.facts.zs, case.source.earthing);
+    let rests_on = limits.rests_on(case.facts.zs, case.here.source.earthing);
     if let Some((_, true)) = rests_on {
         f.rule = Rule::MaxZsRcd;
     }
     let Some(zs) = case.facts.zs else {
         f.limit = rests_on.and_then(|(l, _)| finite(l));
-        f.lacking = case.source.lacking_loop;
+        f.lacking = case.here.source.lacking_loop;
         if case.facts.protective.is_none() {
             f.lacking |= Lacking::PROTECTIVE;
         }
@@ -259,7 +267,8 @@ mod tests {
         let rcd = |i: f32| Rcd::new(Amps::raw(i), RcdType::A, RcdDelay::None).ok();
         let of = |rcds: &[Option<Rcd>]| {
             let profile = Profile::IEC;
-            limits_in(&profile, 230.0, Seconds::raw(0.4), None, rcds).rcd
+            let none = Limits::of_device(&profile, 230.0, Seconds::raw(0.4), None);
+            none.with(&profile, 230.0, rcds).rcd
         };
         let best = of(&[rcd(0.03)]);
         assert!(best.is_some() && best > of(&[rcd(0.1)]));

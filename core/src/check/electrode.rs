@@ -9,7 +9,7 @@ use crate::supply::Earthing;
 use crate::verdict::{Assumed, Check, Lacking, Recorder, Rule, Sense, Topic, Unit};
 
 pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
-    if case.source.earthing != Earthing::Tt {
+    if case.here.source.earthing != Earthing::Tt {
         return;
     }
     // The most sensitive one sets the voltage that may stand.
@@ -20,7 +20,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if sensitivity.is_infinite() {
         return;
     }
-    let limit = case.profile.touch_voltage;
+    let limit = case.here.profile.touch_voltage;
     let mut f = finding(
         case.place,
         Check::Electrode,
@@ -29,11 +29,11 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Sense::AtMost,
     );
     f.limit = finite(limit);
-    f.assumed = case.rcd_assumption() | (case.source.assumed_loop & Assumed::RA_FROM_LOOP);
-    match (case.source.ra, case.facts.protective) {
+    f.assumed = case.rcd_assumption() | (case.here.source.assumed_loop & Assumed::RA_FROM_LOOP);
+    match (case.here.source.ra, case.facts.protective) {
         (Some(ra), Some(own)) => {
             // RA is the electrode with its conductor; what the circuit adds up to the exposed part counts too.
-            let total = ra + (case.source.protective + own).hot.r;
+            let total = ra + (case.here.source.protective + own).hot.r;
             let volts = total * sensitivity;
             note(
                 rec,

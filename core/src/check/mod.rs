@@ -21,20 +21,18 @@ pub(crate) mod volt_drop;
 use crate::device::{Edge, Rcd};
 use crate::facts::{CircuitFacts, SectionFacts, Spot};
 use crate::network::Circuit;
-use crate::profile::Profile;
 use crate::quantity::Amps;
-use crate::source::Source;
+use crate::source::Here;
 use crate::verdict::{
     Assumed, Check, Finding, Lacking, Outcome, Place, Recorder, Rule, Sense, Topic, Unit,
 };
 
 /// What a circuit's checks look at.
 pub(crate) struct Case<'a> {
-    pub profile: &'a Profile,
-    pub source: &'a Source,
+    pub here: &'a Here<'a>,
     pub circuit: &'a Circuit,
     /// Of the circuit's device.
-    pub edge: Edge,
+    pub edge: &'a Edge,
     pub facts: &'a CircuitFacts,
     pub sections: &'a [SectionFacts],
     /// Conditional rating of the board the circuit starts from.
@@ -45,12 +43,14 @@ pub(crate) struct Case<'a> {
 impl Case<'_> {
     /// Every RCD the circuit is behind.
     pub fn rcds(&self) -> impl Iterator<Item = Rcd> {
-        [self.circuit.rcd, self.source.rcd].into_iter().flatten()
+        [self.circuit.rcd, self.here.source.rcd]
+            .into_iter()
+            .flatten()
     }
 
     /// Whether only an RCD further up serves.
     pub fn rcd_assumption(&self) -> Assumed {
-        if self.circuit.rcd.is_none() && self.source.rcd.is_some() {
+        if self.circuit.rcd.is_none() && self.here.source.rcd.is_some() {
             Assumed::RCD_UPSTREAM
         } else {
             Assumed::empty()

@@ -12,7 +12,7 @@ use crate::verdict::{Check, Lacking, Outcome, Recorder, Rule, Sense, Topic, Unit
 pub(crate) fn asked(case: &Case<'_>) -> bool {
     let c = case.circuit;
     // A limit that is not known lets none off.
-    let up_to = case.profile.sockets_up_to;
+    let up_to = case.here.profile.sockets_up_to;
     let up_to = up_to.is_nan() || case.facts.rating <= up_to;
     match c.purpose {
         Use::Distribution => c.concealed,
@@ -26,7 +26,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     if !asked(case) {
         return;
     }
-    let limit = case.profile.additional_protection;
+    let limit = case.here.profile.additional_protection;
     let mut f = finding(
         case.place,
         Check::Rcd,
@@ -54,7 +54,7 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         );
     } else {
         f.lacking = Lacking::RCD;
-        if limit.is_finite() && case.profile.sockets_up_to.is_finite() {
+        if limit.is_finite() && case.here.profile.sockets_up_to.is_finite() {
             f.outcome = Outcome::Fail;
         }
     }

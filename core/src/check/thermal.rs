@@ -48,25 +48,39 @@ const RCD_BREAKING: f32 = 500.0;
 
 /// The times within which its RCDs disconnect a circuit at the smallest current; they get no slower with more.
 fn rcd_times(case: &Case<'_>, smallest: f32) -> [Option<f32>; 2] {
-    [case.circuit.rcd, case.source.rcd].map(|rcd| match rcd?.latest(Amps::raw(smallest)) {
+    [case.circuit.rcd, case.here.source.rcd].map(|rcd| match rcd?.latest(Amps::raw(smallest)) {
         Known::Value(t) => Some(t.get()),
         Known::NotKnown(_) => None,
     })
 }
 
-/// A current, and what the circuit's device lets through at it.
-fn through(case: &Case<'_>, i: f32) -> (Amps, Known<AmpSquaredSeconds>) {
-    let i = Amps::raw(i);
-    (i, case.circuit.device.let_through_by(&case.edge, i))
+/// A current, and what the circuit's device lets through at it; no number where that is not known.
+#[derive(Clone, Copy)]
+struct Through {
+    i: f32,
+    energy: f32,
+}
+
+impl Through {
+    fn at(case: &Case<'_>, i: f32) -> Self {
+        let by_device = case.circuit.device.let_through_by(case.edge, Amps::raw(i));
+        let energy = by_device.value().map_or(f32::NAN, AmpSquaredSeconds::get);
+        Self { i, energy }
+    }
+
+    /// The greatest energy from this current up to another.
+    fn up_to(self, case: &Case<'_>, high: Self) -> f32 {
+        let device = &case.circuit.device;
+        let corners = device.corners(case.edge, Amps::raw(self.i), Amps::raw(high.i));
+        larger(larger(self.energy, high.energy), corners)
+    }
 }
 
 /// What bounds the energy of an earth fault, the same for all sections.
 struct Bounds<'c, 'p> {
     case: &'c Case<'p>,
-    /// The smallest current; no number where it is not known.
-    low: f32,
-    /// What the device lets through at it.
-    at_low: Known<AmpSquaredSeconds>,
+    /// At the smallest current; no number where it is not known.
+    low: Through,
     /// The times of the RCDs that disconnect at it.
     rcds: [Option<f32>; 2],
     /// Up to each of these currents an RCD bounds the energy, from there the device, which is quick then.
@@ -83,15 +97,14 @@ impl<'c, 'p> Bounds<'c, 'p> {
     fn from_low(case: &'c Case<'p>, low: f32) -> Self {
         Self {
             case,
-            low,
-            at_low: through(case, low).1,
+            low: Through::at(case, low),
             rcds: [None; 2],
             turns: Vec::new(),
         }
     }
 
     fn take_rcds(&mut self) {
-        let (case, low) = (self.case, self.low);
+        let (case, low) = (self.case, self.low.i);
         if low > RCD_BREAKING {
             return;
         }
@@ -99,7 +112,7 @@ impl<'c, 'p> Bounds<'c, 'p> {
         let mut before = 0.0;
         for by in [0.1, 0.4, 1.0, 5.0] {
             let by = Seconds::raw(by);
-            let Known::Value(turn) = case.circuit.device.disconnecting_by(&case.edge, by) else {
+            let Known::Value(turn) = case.circuit.device.disconnecting_by(case.edge, by) else {
                 continue;
             };
             let turn = turn.get();
@@ -118,32 +131,27 @@ impl<'c, 'p> Bounds<'c, 'p> {
     /// The greatest I²t for any current up to `high`, by the device and by every RCD.
     fn up_to(&self, high: f32) -> Option<f32> {
         // The larger of a number and none would be the number.
-        if self.low.is_nan() || high.is_nan() {
+        if self.low.i.is_nan() || high.is_nan() {
             return None;
         }
-        let at_high = through(self.case, high.max(self.low));
-        let (Case { circuit, edge, .. }, high) = (self.case, at_high.0.get());
-        let from = |low| {
-            let by_device = circuit.device.worst_by(edge, low, at_high);
-            by_device.value().map(AmpSquaredSeconds::get)
-        };
-        let mut least = from((Amps::raw(self.low), self.at_low));
+        let case = self.case;
+        let high = Through::at(case, high.max(self.low.i));
+        let mut least = self.low.up_to(case, high);
         let mut take = |e: f32| {
-            if least.is_none_or(|l| e < l) {
-                least = Some(e);
+            if least.is_nan() || e < least {
+                least = e;
             }
         };
         for t in self.rcds.iter().flatten() {
-            if high <= RCD_BREAKING {
-                take(high * high * t);
+            if high.i <= RCD_BREAKING {
+                take(high.i * high.i * t);
             }
-            for turn in self.turns.iter().filter(|turn| **turn < high) {
-                if let Some(above) = from(through(self.case, *turn)) {
-                    take((turn * turn * t).max(above));
-                }
+            for turn in self.turns.iter().filter(|turn| **turn < high.i) {
+                let above = Through::at(case, *turn).up_to(case, high);
+                take(larger(turn * turn * t, above));
             }
         }
-        least.and_then(finite)
+        finite(least)
     }
 
     /// The same of a fault at the furthest point, by the smallest current there.
@@ -154,7 +162,7 @@ impl<'c, 'p> Bounds<'c, 'p> {
 
 /// A largest current with what rounding may have taken from it; the level as it was stated is that.
 fn at_most(case: &Case<'_>, i: f32) -> f32 {
-    if case.source.level == Some(i) {
+    if case.here.source.level == Some(i) {
         i
     } else {
         outwards(Sense::AtMost, i)
@@ -173,7 +181,7 @@ struct Came {
 /// The size of the table and that of the path that has it, where one does: one alone is enough.
 fn by_table(section: &Section, own: &SectionFacts) -> Option<(f32, f32)> {
     let (operating, last) = (
-        section.operating().get(),
+        own.operating,
         section.insulation.final_temperature(section.csa).get(),
     );
     let k_line = k(section.material, operating, last);
@@ -266,7 +274,7 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
         Unit::SquareMm,
         Sense::AtMost,
     );
-    f.assumed = case.source.assumed_loop | case.source.assumed_max;
+    f.assumed = case.here.source.assumed_loop | case.here.source.assumed_max;
     if case.facts.protective.is_none() {
         f.lacking = Lacking::PROTECTIVE;
         rec.finding(&f);
@@ -276,6 +284,8 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     bounds.take_rcds();
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
+    // From the same current the same energy: of a ring all begins at the board.
+    let mut last = (f32::NAN, None);
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
         let begin = match s.part {
             Part::Run if case.circuit.shape == Shape::Ring => crate::impedance::Pair::ZERO,
@@ -283,8 +293,13 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
             // A spur may leave the run anywhere, so also at the board.
             Part::Spur => crate::impedance::Pair::ZERO,
         };
-        let high = case.source.ik_earth(case.profile, begin);
-        let all = high.and_then(|high| bounds.up_to(at_most(case, high)));
+        let high = case.here.ik_earth(begin);
+        let all = high.and_then(|high| {
+            if high != last.0 {
+                last = (high, bounds.up_to(at_most(case, high)));
+            }
+            last.1
+        });
         for strand in &own.strands {
             let came = by_strand(case, s, own, strand, &bounds, all);
             let mut spot = case.spot(Topic::ProtectiveThermal);
@@ -320,12 +335,12 @@ pub(crate) fn protective<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     }
     if f.outcome == Outcome::CannotSay {
         if case.facts.if_min.is_none() {
-            f.lacking |= case.source.lacking_loop;
+            f.lacking |= case.here.source.lacking_loop;
         } else if bounds.far().is_none() {
             f.lacking |= Lacking::CURVE;
         }
-        if case.source.loop_external_min.is_none() {
-            f.lacking |= case.source.lacking_max | case.source.lacking_loop;
+        if case.here.source.loop_external_min.is_none() {
+            f.lacking |= case.here.source.lacking_max | case.here.source.lacking_loop;
         }
     }
     rec.finding(&f);
@@ -413,7 +428,7 @@ fn note_strand<R: Recorder + ?Sized>(
     }
     let k_line = self::k(
         section.material,
-        section.operating().get(),
+        own.operating,
         section.insulation.final_temperature(section.csa).get(),
     );
     let k_own = self::k(strand.material, strand.initial, strand.last);
@@ -428,19 +443,14 @@ fn note_strand<R: Recorder + ?Sized>(
     );
 }
 
-/// The greatest I²t by the device alone, from the lower current, with what it lets through at it, to the higher.
-fn by_device(case: &Case<'_>, low: (Amps, Known<AmpSquaredSeconds>), high: f32) -> Option<f32> {
+/// The greatest I²t by the device alone, from the lower current to the higher.
+fn by_device(case: &Case<'_>, low: Through, high: f32) -> Option<f32> {
     if high.is_nan() {
         return None;
     }
-    let high = through(case, high);
-    let low = if high.0.get() < low.0.get() {
-        high
-    } else {
-        low
-    };
-    let worst = case.circuit.device.worst_by(&case.edge, low, high);
-    finite(worst.value()?.get())
+    let high = Through::at(case, high);
+    let low = if high.i < low.i { high } else { low };
+    finite(low.up_to(case, high))
 }
 
 /// Fuses, and breakers of the types that limit energy.
@@ -464,15 +474,15 @@ pub(crate) fn line<R: Recorder + ?Sized>(
         Unit::SquareMm,
         Sense::AtMost,
     );
-    f.assumed = case.source.assumed_max;
+    f.assumed = case.here.source.assumed_max;
     let device = &case.circuit.device;
     let overload = capacity == Outcome::Pass;
     let deemed = overload && breaking == Outcome::Pass && limits_energy(device);
     // Below the current that disconnects in 5 s it is overload, not a fault.
     let quick = device
-        .disconnecting_by(&case.edge, Seconds::raw(5.0))
+        .disconnecting_by(case.edge, Seconds::raw(5.0))
         .value();
-    let quick = quick.map(|i| through(case, i.get()));
+    let quick = quick.map(|i| Through::at(case, i.get()));
     let mut before = crate::impedance::Pair::ZERO;
     let mut worst: Option<(Outcome, f32)> = None;
     for (index, (s, own)) in (0u8..).zip(case.circuit.sections.iter().zip(case.sections)) {
@@ -487,7 +497,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
             (Some(quick), Some(high)) => by_device(case, quick, high),
             _ => None,
         };
-        let from = initial(case, s, own, s.operating().get());
+        let from = initial(case, s, own, own.operating);
         let k = k(
             s.material,
             from,
@@ -518,7 +528,7 @@ pub(crate) fn line<R: Recorder + ?Sized>(
                     Rule::EnergyNear,
                     e,
                     Unit::AmpSquaredSecond,
-                    [quick.map_or(f32::NAN, |(i, _)| i.get()).min(high), high],
+                    [quick.map_or(f32::NAN, |q| q.i).min(high), high],
                 );
                 note(
                     rec,
@@ -538,9 +548,11 @@ pub(crate) fn line<R: Recorder + ?Sized>(
             // Neither route: the bound is passed and the overload device does not cover it.
             Some(_) if !overload => (Outcome::Fail, Rule::Adiabatic, Lacking::empty()),
             Some(_) => (Outcome::CannotSay, Rule::Adiabatic, Lacking::LET_THROUGH),
-            None if high.is_none() => {
-                (Outcome::CannotSay, Rule::Adiabatic, case.source.lacking_max)
-            }
+            None if high.is_none() => (
+                Outcome::CannotSay,
+                Rule::Adiabatic,
+                case.here.source.lacking_max,
+            ),
             None => (Outcome::CannotSay, Rule::Adiabatic, Lacking::LET_THROUGH),
         };
         f.lacking |= lacking;
@@ -572,12 +584,12 @@ pub(crate) fn line<R: Recorder + ?Sized>(
 /// counted on the way: the return path may be any.
 fn largest_along(case: &Case<'_>, begin: crate::impedance::Pair) -> Option<f32> {
     if case.circuit.phase == crate::network::Phase::Three {
-        let three = case.source.ik_three(case.profile, begin)?;
-        let neutral = case.source.ik_neutral(case.profile, begin)?;
+        let three = case.here.source.ik_three(case.here.profile, begin)?;
+        let neutral = case.here.ik_neutral(begin)?;
         Some(larger(three, neutral))
     } else {
-        let neutral = case.source.ik_neutral(case.profile, begin)?;
-        let earth = case.source.ik_earth(case.profile, begin);
+        let neutral = case.here.ik_neutral(begin)?;
+        let earth = case.here.ik_earth(begin);
         Some(earth.map_or(neutral, |e| larger(neutral, e)))
     }
 }

@@ -16,9 +16,9 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     let lighting =
         case.circuit.purpose == Use::Lighting || case.circuit.load.class == LoadClass::Lighting;
     let limit = if lighting {
-        case.profile.drop_lighting
+        case.here.profile.drop_lighting
     } else {
-        case.profile.drop_other
+        case.here.profile.drop_other
     };
     let mut f = finding(
         case.place,
@@ -31,14 +31,14 @@ pub(crate) fn check<R: Recorder + ?Sized>(case: &Case<'_>, rec: &mut R) {
     f.limit = finite(limit);
     match case.facts.drop {
         Some(volts) => {
-            let share = volts / case.source.u0;
+            let share = volts / case.here.source.u0;
             note(
                 rec,
                 case.spot(Topic::Drop),
                 Rule::DropLimit,
                 share,
                 Unit::Share,
-                [volts, case.source.u0, limit],
+                [volts, case.here.source.u0, limit],
             );
             f.hold_worked(share, limit);
         }

@@ -37,14 +37,11 @@ pub(super) fn edge(curve: Curve, rating: f32) -> Edge {
     let hours = if rating <= 63.0 { 3600.0 } else { 7200.0 };
     let minutes = if rating <= 32.0 { 60.0 } else { 120.0 };
     // 1.45 and 2.55 as quotients, so that whole results are exact.
-    Edge {
-        points: [
-            point(rating * 145.0 / 100.0, hours),
-            point(rating * 255.0 / 100.0, minutes),
-            point(rating * instantaneous(curve), 0.1),
-        ],
-        count: 3,
-    }
+    Edge([
+        point(rating * 145.0 / 100.0, hours),
+        point(rating * 255.0 / 100.0, minutes),
+        point(rating * instantaneous(curve), 0.1),
+    ])
 }
 
 /// Up to which current it holds for how long, in amperes and seconds.

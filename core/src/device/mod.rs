@@ -152,33 +152,32 @@ const POINTS: usize = 3;
 
 /// The slow edge of the band by its points: currents rise and times fall along it.
 ///
+/// Always three, so that nothing is to be counted: one that is not known is the next, where there is none the one
+/// before, once more. Between two that are the same nothing lies. Without a current where none is known.
+///
 /// Worked out once for all that is asked of a device in one go.
 #[derive(Clone, Copy)]
-pub(crate) struct Edge {
-    points: [Point; POINTS],
-    count: usize,
-}
+pub(crate) struct Edge([Point; POINTS]);
 
 impl Edge {
     /// Of a column of points; those without a current are gaps.
-    fn without_gaps(mut points: [Point; POINTS]) -> Self {
-        let mut count = 0;
-        for n in 0..POINTS {
-            let Some(p) = points.get(n).copied() else {
-                break;
-            };
-            if p.current.get() > 0.0 {
-                if let Some(to) = points.get_mut(count) {
-                    *to = p;
-                    count += 1;
-                }
-            }
+    fn without_gaps([mut slow, mut middle, mut quick]: [Point; POINTS]) -> Self {
+        let gap = |p: Point| p.current.get() == 0.0;
+        if gap(middle) {
+            middle = if gap(quick) { slow } else { quick };
         }
-        Self { points, count }
+        if gap(quick) {
+            quick = middle;
+        }
+        if gap(slow) {
+            slow = middle;
+        }
+        Self([slow, middle, quick])
     }
 
-    fn points(&self) -> &[Point] {
-        self.points.get(..self.count).unwrap_or_default()
+    fn is_known(&self) -> bool {
+        let [slow, ..] = &self.0;
+        slow.current.get() > 0.0
     }
 }
 
@@ -352,7 +351,15 @@ impl Device {
     /// The published points at the slow edge of the band, by rising current.
     pub fn points(&self) -> impl Iterator<Item = Point> {
         let edge = self.edge();
-        edge.points.into_iter().take(edge.count)
+        let [slow, middle, quick] = edge.0;
+        let known = edge.is_known();
+        [
+            Some(slow).filter(|_| known),
+            Some(middle).filter(|p| *p != slow),
+            Some(quick).filter(|p| *p != middle),
+        ]
+        .into_iter()
+        .flatten()
     }
 
     fn beyond_capacity(&self, i: Amps) -> bool {
@@ -370,68 +377,72 @@ impl Device {
 
     /// The same by its edge.
     pub(crate) fn disconnecting_by(&self, edge: &Edge, t: Seconds) -> Known<Amps> {
-        let mut before: Option<&Point> = None;
-        for p in edge.points() {
-            if t.get() >= p.time.get() {
-                let i = match before {
-                    Some(b) if t.get() > p.time.get() && !self.steps() => Amps::raw(
-                        line(
-                            b.time.get(),
-                            p.time.get(),
-                            b.current.get(),
-                            p.current.get(),
-                            t.get(),
-                        )
-                        .max(b.current.get())
-                        .min(p.current.get()),
-                    ),
-                    _ => p.current,
-                };
-                return if self.beyond_capacity(i) {
-                    Known::NotKnown(WhyNot::AboveCapacity)
-                } else {
-                    Known::Value(i)
-                };
-            }
-            before = Some(p);
+        if !edge.is_known() {
+            return Known::NotKnown(WhyNot::NoPublishedLimit);
         }
-        Known::NotKnown(match before {
-            Some(_) => WhyNot::ShorterThanCurve,
-            None => WhyNot::NoPublishedLimit,
-        })
+        let [slow, middle, quick] = &edge.0;
+        let (before, p) = if t.get() >= slow.time.get() {
+            (slow, slow)
+        } else if t.get() >= middle.time.get() {
+            (slow, middle)
+        } else if t.get() >= quick.time.get() {
+            (middle, quick)
+        } else {
+            return Known::NotKnown(WhyNot::ShorterThanCurve);
+        };
+        let i = if t.get() > p.time.get() && t.get() < before.time.get() && !self.steps() {
+            Amps::raw(
+                line(
+                    before.time.get(),
+                    p.time.get(),
+                    before.current.get(),
+                    p.current.get(),
+                    t.get(),
+                )
+                .max(before.current.get())
+                .min(p.current.get()),
+            )
+        } else {
+            p.current
+        };
+        if self.beyond_capacity(i) {
+            Known::NotKnown(WhyNot::AboveCapacity)
+        } else {
+            Known::Value(i)
+        }
     }
 
     /// The latest time at `i` by the points alone, and whether `i` has reached the last of them.
     fn latest(&self, edge: &Edge, i: Amps) -> Known<(Seconds, Option<Point>)> {
-        let mut before: Option<&Point> = None;
-        for p in edge.points() {
-            if i.get() < p.current.get() {
-                let Some(b) = before else {
-                    return Known::NotKnown(WhyNot::BelowCurve);
-                };
-                let t = if self.steps() {
-                    b.time
-                } else {
-                    Seconds::raw(
-                        line(
-                            b.current.get(),
-                            p.current.get(),
-                            b.time.get(),
-                            p.time.get(),
-                            i.get(),
-                        )
-                        .max(p.time.get())
-                        .min(b.time.get()),
-                    )
-                };
-                return Known::Value((t, None));
-            }
-            before = Some(p);
+        if !edge.is_known() {
+            return Known::NotKnown(WhyNot::NoPublishedLimit);
         }
-        match before {
-            Some(last) => Known::Value((last.time, Some(*last))),
-            None => Known::NotKnown(WhyNot::NoPublishedLimit),
-        }
+        let [slow, middle, quick] = &edge.0;
+        let (before, p) = if i.get() >= quick.current.get() {
+            return Known::Value((quick.time, Some(*quick)));
+        } else if i.get() >= middle.current.get() {
+            (middle, quick)
+        } else if i.get() >= slow.current.get() {
+            (slow, middle)
+        } else {
+            return Known::NotKnown(WhyNot::BelowCurve);
+        };
+        let t = if self.steps() {
+            before.time
+        } else {
+            Seconds::raw(
+                line(
+                    before.current.get(),
+                    p.current.get(),
+                    before.time.get(),
+                    p.time.get(),
+                    i.get(),
+                )
+                .max(p.time.get())
+                .min(before.time.get()),
+            )
+        };
+        Known::Value((t, None))
     }
 
     /// The times between which it disconnects at `i`.
@@ -511,36 +522,33 @@ impl Device {
             (i_max, i_min)
         };
         let edge = self.edge();
-        self.worst_by(
-            &edge,
-            (low, self.let_through_by(&edge, low)),
-            (high, self.let_through_by(&edge, high)),
-        )
+        let ends = (
+            self.let_through_by(&edge, low),
+            self.let_through_by(&edge, high),
+        );
+        match ends {
+            (Known::Value(a), Known::Value(b)) => {
+                let worst = a.get().max(b.get()).max(self.corners(&edge, low, high));
+                Known::Value(AmpSquaredSeconds::raw(worst))
+            }
+            (Known::NotKnown(why), _) | (_, Known::NotKnown(why)) => Known::NotKnown(why),
+        }
     }
 
-    /// The same by its edge and by its let-through at both currents.
-    pub(crate) fn worst_by(
-        &self,
-        edge: &Edge,
-        (low, at_low): (Amps, Known<AmpSquaredSeconds>),
-        (high, at_high): (Amps, Known<AmpSquaredSeconds>),
-    ) -> Known<AmpSquaredSeconds> {
-        let mut worst = match (at_low, at_high) {
-            (Known::Value(a), Known::Value(b)) => a.get().max(b.get()),
-            (Known::NotKnown(why), _) | (_, Known::NotKnown(why)) => return Known::NotKnown(why),
-        };
-        let mut before: Option<&Point> = None;
-        for p in edge.points() {
-            if p.current.get() > low.get() && p.current.get() <= high.get() {
-                let time = match before {
-                    Some(b) if self.steps() => b.time,
-                    _ => p.time,
-                };
-                worst = worst.max(i2t(p.current, time));
+    /// The greatest let-through energy at a point of the curve between two currents, in A²s; zero where there is none.
+    pub(crate) fn corners(&self, edge: &Edge, low: Amps, high: Amps) -> f32 {
+        let mut worst: f32 = 0.0;
+        let [slow, middle, quick] = &edge.0;
+        if low.get() < quick.current.get() {
+            for (before, p) in [(slow, slow), (slow, middle), (middle, quick)] {
+                if p.current.get() > low.get() && p.current.get() <= high.get() {
+                    // Of a step the corner.
+                    let time = if self.steps() { before.time } else { p.time };
+                    worst = worst.max(i2t(p.current, time));
+                }
             }
-            before = Some(p);
         }
-        Known::Value(AmpSquaredSeconds::raw(worst))
+        worst
     }
 
     /// I2: the current that ensures operation in the conventional time (If of a fuse, It of a breaker).

@@ -816,8 +816,8 @@ fn between_two_points_it_is_the_line_or_a_hair_more() {
     let mut seen = 0;
     for family in families {
         for rating in Device::ratings(family) {
-            let edge = device(family, *rating).edge();
-            for pair in edge.points().windows(2) {
+            let points: Vec<Point> = device(family, *rating).points().collect();
+            for pair in points.windows(2) {
                 let [a, b] = [0, 1].map(|n| (pair[n].current.get(), pair[n].time.get()));
                 let both = [[a.0, b.0, a.1, b.1], [a.1, b.1, a.0, b.0]];
                 for [x0, x1, y0, y1] in both {

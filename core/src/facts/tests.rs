@@ -118,8 +118,7 @@ fn figures(
     let mut rec = Working::default();
     let mut sections = heapless::Vec::new();
     let facts = circuit_facts(
-        &inst.profile,
-        &source,
+        &Here::new(&inst.profile, &source),
         &c,
         None,
         PLACE,

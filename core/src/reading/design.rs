@@ -439,12 +439,7 @@ impl Design<'_> {
     /// that of the RCD only where it does not. Where Zs of the design is not known: the device's, in TT the RCD's.
     #[must_use]
     pub fn max_zs(&self) -> Option<MaxZs> {
-        let limits = disconnection::limits(
-            self.profile,
-            self.source,
-            self.circuit,
-            &self.circuit.device.edge(),
-        )?;
+        let limits = disconnection::limits(self.profile, self.source, self.circuit)?;
         let (limit, by_rcd) = limits.rests_on(self.facts.zs, self.source.earthing)?;
         limit.is_finite().then_some(MaxZs {
             limit,

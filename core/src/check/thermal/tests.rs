@@ -3,7 +3,7 @@ use crate::device::{Rcd, RcdDelay};
 use crate::facts::{circuit_facts, section_facts};
 use crate::fixture::{self, amps, house, mm2, near, rcd, section};
 use crate::network::{CircuitId, Protective, Use};
-use crate::source::Source;
+use crate::source::{Here, Source};
 use crate::supply::{Conductor, Earthing};
 use crate::verdict::{Place, Worst};
 
@@ -37,21 +37,13 @@ fn energy(device: Device, rcds: [Option<Rcd>; 2], low: f32, high: f32) -> Option
     [circuit.rcd, source.rcd] = rcds;
     let mut sections = Vec::new();
     let mut rec = Worst(Outcome::Pass);
-    let profile = &inst.profile;
-    let facts = circuit_facts(
-        profile,
-        &source,
-        &circuit,
-        None,
-        PLACE,
-        &mut sections,
-        &mut rec,
-    );
+    let here = Here::new(&inst.profile, &source);
+    let facts = circuit_facts(&here, &circuit, None, PLACE, &mut sections, &mut rec);
+    let edge = device.edge();
     let case = Case {
-        profile,
-        source: &source,
+        here: &here,
         circuit: &circuit,
-        edge: device.edge(),
+        edge: &edge,
         facts: &facts,
         sections: &sections,
         conditional: None,
