@@ -567,8 +567,26 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
 
     // The energy, by the device and by the RCD up to what that can break.
     let rcd = roundf(0.03 * 5.0 * 1000.0) / 1000.0;
-    let earth = |begin: f32| CMAX * U0 / behind(up.least, Z(up.line + up.protective + begin, 0.0));
-    let neutral = |begin: f32| CMAX * U0 / behind(up.least, Z(up.line + up.neutral + begin, 0.0));
+    let earth_at =
+        |begin: f32| CMAX * U0 / behind(up.least, Z(up.line + up.protective + begin, 0.0));
+    let neutral_at =
+        |begin: f32| CMAX * U0 / behind(up.least, Z(up.line + up.neutral + begin, 0.0));
+    // Those at the board once.
+    let here = (earth_at(0.0), neutral_at(0.0));
+    let earth = |begin: f32| {
+        if begin == 0.0 {
+            here.0
+        } else {
+            earth_at(begin)
+        }
+    };
+    let neutral = |begin: f32| {
+        if begin == 0.0 {
+            here.1
+        } else {
+            neutral_at(begin)
+        }
+    };
     let energy = |low: f32, high: f32| {
         let high = high.max(low);
         let by_device = breaker(low).max(breaker(high));
@@ -589,9 +607,12 @@ fn final_circuit(c: &Final, up: &Upstream, told: &mut impl Told) {
         }
     };
     let mut worst = (f32::INFINITY, 0.0, 0.0);
+    let mut all = 0.0;
     for (n, t) in both.iter().flatten().enumerate() {
         let begin = if n == 0 || c.ring { 0.0 } else { after_first };
-        let all = energy(low, most(earth(begin)));
+        if n == 0 || begin != 0.0 {
+            all = energy(low, most(earth(begin)));
+        }
         let own = k(COPPER, warm(t), last);
         let mut came = (needed(all, own), t.protective);
         if most(came.0) > came.1 {
