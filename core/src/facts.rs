@@ -786,7 +786,6 @@ pub(crate) struct Sums {
     pub protective: Option<Pair>,
 }
 
-#[inline]
 fn to_furthest(source: &Source, circuit: &Circuit, sections: &[SectionFacts]) -> Sums {
     let mut line = Pair::ZERO;
     let mut neutral = Pair::ZERO;
