@@ -1076,7 +1076,8 @@ describe("offline", () => {
 });
 
 describe("for every hand and eye", () => {
-  /** Every thing to press is at least 44 px each way, and nothing scrolls sideways: at 360 px, at 320 px, with text twice as large. */
+  /** Every thing to press is at least 44 px each way, and nothing scrolls sideways: at 360 px, at 320 px, with text
+      twice as large, and then its lines still hold words. */
   const forThumbs = async (page, name) => {
     const small = await page.evaluate(() => [...document.querySelectorAll("a[href], button, input, select, textarea, summary")]
       .filter((at) => {
@@ -1093,6 +1094,16 @@ describe("for every hand and eye", () => {
       await page.evaluate((scale) => (document.documentElement.style.fontSize = scale === 1 ? "" : `${scale * 100}%`), text);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok(wide <= 1, `${name} at ${width} px, text ${text}: ${wide} px too wide`);
+      if (text === 1) continue;
+      // A line of words holds some: what is said is not broken into letters.
+      const thin = await page.evaluate(() => [...document.querySelectorAll("main *")]
+        .filter((at) => {
+          const own = [...at.childNodes].filter((one) => one.nodeType === Node.TEXT_NODE).map((one) => one.data.trim()).join(" ");
+          const { width } = at.getBoundingClientRect();
+          return own.length > 24 && width > 2 && width < 150 && !at.closest("svg, table, .out");
+        })
+        .map((at) => `${at.outerHTML.slice(0, 120)} ${at.getBoundingClientRect().width}`));
+      assert.deepEqual(thin, [], `${name}: thin lines`);
     }
   };
 

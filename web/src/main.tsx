@@ -11,6 +11,7 @@ import "./style/forms.css";
 import "./style/earthing.css";
 import "./style/meter.css";
 import "./style/record.css";
+import "./style/narrow.css";
 import "./style/jobs.css";
 import "./style/self-check.css";
 import { followTheme } from "./theme";
