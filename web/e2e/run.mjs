@@ -1098,7 +1098,7 @@ describe("for every hand and eye", () => {
       // A line of words holds some: what is said is not broken into letters.
       const thin = await page.evaluate(() => [...document.querySelectorAll("main *")]
         .filter((at) => {
-          const own = [...at.childNodes].filter((one) => one.nodeType === Node.TEXT_NODE).map((one) => one.data.trim()).join(" ");
+          const own = [...at.childNodes].filter((one) => one.nodeName === "#text").map((one) => one.data.trim()).join(" ");
           const { width } = at.getBoundingClientRect();
           return own.length > 24 && width > 2 && width < 150 && !at.closest("svg, table, .out");
         })
