@@ -242,6 +242,9 @@ fn breaker_let_through() {
     assert_eq!(worst(3000.0, 150.0), worst(150.0, 3000.0));
     assert_eq!(worst(159.9, 160.0), Known::Value(160.0 * 160.0 * 60.0));
     assert_eq!(worst(160.0, 3000.0), Known::Value(45_000.0));
+    // From 2.55 In itself on it takes a minute, and not the hour it may take below.
+    assert_eq!(worst(81.6, 100.0), Known::Value(100.0 * 100.0 * 60.0));
+    assert_eq!(worst(81.5, 100.0), Known::Value(81.6 * 81.6 * 3600.0));
     assert_eq!(worst(40.0, 3000.0), Known::NotKnown(WhyNot::BelowCurve));
     assert_eq!(worst(161.0, 7000.0), Known::NotKnown(WhyNot::AboveCapacity));
 }
