@@ -8,10 +8,11 @@ use crate::check::board_fault::Front;
 use crate::check::{self, Case, board_fault, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
 use crate::facts::{
-    BoardFacts, CircuitFacts, Flow, SectionFacts, circuit_facts, currents, note_board,
+    BoardFacts, CircuitFacts, Drawn, Flow, SectionFacts, circuit_facts, currents, note_board,
 };
 use crate::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, SECTIONS, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Demand, Installation, Phase,
+    SECTIONS, Use,
 };
 use crate::profile::{LoadClass, Profile};
 use crate::quantity::SquareMm;
@@ -54,6 +55,8 @@ struct Loads {
     through: Flow,
     /// A load that is not known.
     unknown: bool,
+    /// A circuit on all three lines.
+    three: bool,
     /// Lines that have a load.
     loaded: [bool; 3],
 }
@@ -129,7 +132,7 @@ struct Node {
     depth: Option<u8>,
     three_phase: bool,
     line_index: usize,
-    demand: Option<Flow>,
+    demand: Option<Drawn>,
 }
 
 /// Judges an installation as the given system of earthing; every finding goes to the recorder.
@@ -248,7 +251,14 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
             let place = Place::Circuit(id);
             let derived = derived(inst, id, circuit, &nodes);
             let here = Here::new(&profile, source);
-            let facts = circuit_facts(&here, circuit, derived, place, &mut sections, &mut all);
+            let facts = circuit_facts(
+                &here,
+                circuit,
+                derived.as_ref(),
+                place,
+                &mut sections,
+                &mut all,
+            );
             let conditional = inst.board(circuit.board).and_then(|b| b.conditional);
             let edge = circuit.device.edge();
             let case = Case {
@@ -298,7 +308,7 @@ pub fn assess<const B: usize, const C: usize, R: Recorder + ?Sized>(
 
 /// Judges one circuit against a source, without a tree: for a test instrument.
 ///
-/// `derived` is the demand by line of what hangs on it, for a distribution circuit.
+/// `derived` is what is drawn behind it, for a distribution circuit.
 ///
 /// # Errors
 /// What [`Circuit::check`] refuses.
@@ -306,7 +316,7 @@ pub fn assess_circuit<R: Recorder + ?Sized>(
     profile: &Profile,
     source: &Source,
     circuit: &Circuit,
-    derived: Option<Flow>,
+    derived: Option<&Drawn>,
     rec: &mut R,
 ) -> Result<(Outcome, CircuitFacts), (Option<u8>, crate::error::Error)> {
     circuit.check()?;
@@ -438,11 +448,11 @@ fn derived<const B: usize, const C: usize>(
     id: CircuitId,
     circuit: &Circuit,
     nodes: &[Node],
-) -> Option<Flow> {
+) -> Option<Drawn> {
     if circuit.purpose != Use::Distribution || stray(nodes) {
         return None;
     }
-    let mut sum: Option<Flow> = None;
+    let mut sum: Option<Drawn> = None;
     for (fed, board) in inst.boards() {
         if board.fed_by == Some(id) {
             let own = node(nodes, fed)?.demand?;
@@ -481,7 +491,7 @@ fn demands_at<const B: usize, const C: usize>(
                         }
                     }
                 }
-                Some(Flow::new(amps, pf))
+                Some(Drawn::new(Flow::new(amps, pf), n.three_phase))
             }
             None => summed(inst, profile, origin, usable, nodes, id),
         };
@@ -499,7 +509,7 @@ fn summed<const B: usize, const C: usize>(
     usable: &[Option<u8>],
     nodes: &[Node],
     board: BoardId,
-) -> Option<Flow> {
+) -> Option<Drawn> {
     let n = node(nodes, board)?;
     let here = Source {
         three_phase: n.three_phase,
@@ -507,28 +517,42 @@ fn summed<const B: usize, const C: usize>(
         ..*origin
     };
     let mut loads = Loads::default();
-    for ((id, circuit), usable) in inst.circuits().zip(usable) {
-        if circuit.board != board {
-            if node(nodes, circuit.board).is_none() {
-                // It may be on any of them.
-                loads.unknown = true;
+    let add = |loads: &mut Loads, single: bool| {
+        for ((id, circuit), usable) in inst.circuits().zip(usable) {
+            if circuit.board != board {
+                if node(nodes, circuit.board).is_none() {
+                    // It may be on any of them.
+                    loads.unknown = true;
+                }
+                continue;
             }
-            continue;
-        }
-        let own = if usable.is_some() {
-            currents(&here, circuit, derived(inst, id, circuit, nodes))
-        } else {
-            None
-        };
-        match own {
-            Some(flow) if circuit.purpose == Use::Distribution => {
-                loads.through = loads.through.plus(&flow);
+            let three = circuit.phase == Phase::Three;
+            loads.three |= three;
+            let behind = derived(inst, id, circuit, nodes);
+            let own = match circuit.load.demand {
+                _ if usable.is_none() => None,
+                Demand::Derived if three && single => behind.map(|d| d.single),
+                _ if three && single => continue,
+                _ => currents(&here, circuit, behind.as_ref()),
+            };
+            match own {
+                Some(flow) if circuit.purpose == Use::Distribution => {
+                    loads.through = loads.through.plus(&flow);
+                }
+                Some(flow) => loads.add(profile, circuit.load.class, &flow),
+                None => loads.unknown = true,
             }
-            Some(flow) => loads.add(profile, circuit.load.class, &flow),
-            None => loads.unknown = true,
         }
+    };
+    add(&mut loads, false);
+    let all = loads.total(profile)?;
+    if !loads.three {
+        return Some(Drawn::new(all, false));
     }
-    loads.total(profile)
+    loads = Loads::default();
+    add(&mut loads, true);
+    let single = loads.total(profile)?;
+    Some(Drawn { all, single })
 }
 
 /// Of two RCDs in series the one that serves better: the more sensitive, then the one without delay.
@@ -581,7 +605,7 @@ fn onwards(
 fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
     let upstream = source.line.hot + source.protective.hot;
     BoardFacts {
-        demand: n.demand.map(|f| f.amps),
+        demand: n.demand.map(|d| d.all.amps),
         zs: source.loop_external.map(|e| e.largest_with(upstream)),
         ipf_max: source.largest(profile),
         drop: source.drop.map(|d| {
@@ -610,7 +634,8 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
             continue;
         }
         stated &= board.demand.is_some();
-        sum = match (sum, node(nodes, id).and_then(|n| n.demand)) {
+        let own = node(nodes, id).and_then(|n| n.demand).map(|d| d.all);
+        sum = match (sum, own) {
             (Some(a), Some(b)) => Some(a.plus(&b)),
             _ => None,
         };

@@ -228,8 +228,8 @@ impl Flow {
         (at(&self.amps), at(&self.active), at(&self.reactive))
     }
 
-    /// The neutral's current as line `line` sees it: the sum of the three phasors, 120° apart, its active and
-    /// reactive part along that line's voltage. Nothing where the three are equal.
+    /// The current of a neutral that has this back, as line `line` sees it: the sum of the three phasors, 120° apart,
+    /// its active and reactive part along that line's voltage. Nothing where the three are equal.
     fn neutral_seen_from(&self, line: usize) -> (f32, f32) {
         const SIN_120: f32 = 0.866_025_4;
         let (_, a0, q0) = self.of(line);
@@ -239,6 +239,35 @@ impl Flow {
             a0 - 0.5 * (a1 + a2) + SIN_120 * (q2 - q1),
             q0 - 0.5 * (q1 + q2) + SIN_120 * (a1 - a2),
         )
+    }
+}
+
+/// What is drawn behind a circuit that feeds boards.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Drawn {
+    /// All of it.
+    pub all: Flow,
+    /// What is between one line and neutral of it, by diversity among itself: that comes back by the neutral. A load
+    /// on three lines may come first of its class on one of them and behind others on the next, and what is allowed
+    /// for it there alone is no current that the neutral is spared.
+    pub single: Flow,
+}
+
+impl Drawn {
+    /// Of what is on three lines nothing comes back by the neutral.
+    #[must_use]
+    pub fn new(all: Flow, three: bool) -> Self {
+        let single = if three { Flow::default() } else { all };
+        Self { all, single }
+    }
+
+    /// Both together.
+    #[must_use]
+    pub fn plus(&self, other: &Self) -> Self {
+        Self {
+            all: self.all.plus(&other.all),
+            single: self.single.plus(&other.single),
+        }
     }
 }
 
@@ -255,7 +284,11 @@ pub(crate) fn line_index(source: &Source, phase: Phase) -> usize {
 }
 
 /// Design current by line: as stated, from the power, or from what hangs on the circuit.
-pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>) -> Option<Flow> {
+pub(crate) fn currents(
+    source: &Source,
+    circuit: &Circuit,
+    derived: Option<&Drawn>,
+) -> Option<Flow> {
     let pf = circuit.load.power_factor.get();
     let three = circuit.phase == Phase::Three;
     let own = match circuit.load.demand {
@@ -263,7 +296,7 @@ pub(crate) fn currents(source: &Source, circuit: &Circuit, derived: Option<Flow>
         Demand::Power(p) if three => p.get() / (3.0 * source.u0 * pf),
         Demand::Power(p) => p.get() / (source.u0 * pf),
         // A board behind one line has its demand on that line.
-        Demand::Derived => return derived,
+        Demand::Derived => return derived.map(|d| d.all),
         Demand::NotKnown => return None,
     };
     let line = line_index(source, circuit.phase);
@@ -876,14 +909,26 @@ struct OwnDrop {
     spur_load: f32,
 }
 
+/// What a neutral has of a flow.
+#[derive(Clone, Copy)]
+enum Back<'a> {
+    /// All of it: one line and neutral.
+    Own,
+    /// Nothing: a load on three lines.
+    Nothing,
+    /// What the lines of a feed do not balance.
+    Of(&'a Flow),
+}
+
 /// Drop along one line of a section: its own part and the neutral's.
-fn line_drop(flow: &Flow, line: usize, three: bool, z_line: Z, z_neutral: Z) -> f32 {
+fn line_drop(flow: &Flow, back: Back<'_>, line: usize, z_line: Z, z_neutral: Z) -> f32 {
     let (_, active, reactive) = flow.of(line);
     let own = active * z_line.r + reactive * z_line.x;
-    if !three {
-        return own + active * z_neutral.r + reactive * z_neutral.x;
-    }
-    let (active, reactive) = flow.neutral_seen_from(line);
+    let (active, reactive) = match back {
+        Back::Own => return own + active * z_neutral.r + reactive * z_neutral.x,
+        Back::Nothing => return own,
+        Back::Of(single) => single.neutral_seen_from(line),
+    };
     let neutral = active * z_neutral.r + reactive * z_neutral.x;
     // What the other lines take back may be switched off.
     own + neutral.max(0.0)
@@ -894,6 +939,7 @@ fn own_drop<R: Recorder + ?Sized>(
     circuit: &Circuit,
     sections: &[SectionFacts],
     flow: &Flow,
+    back: Back<'_>,
     place: Place,
     out: &mut OwnDrop,
     rec: &mut R,
@@ -996,12 +1042,12 @@ fn own_drop<R: Recorder + ?Sized>(
                 let lines = out.run.full.iter_mut().zip(out.run.load.iter_mut());
                 for (k, (full, loaded)) in lines.enumerate() {
                     if flow.of(k).0 > 0.0 {
-                        *full += share * line_drop(flow, k, three, hot.0, hot.1);
-                        *loaded += load_share * line_drop(flow, k, three, load.0, load.1);
+                        *full += share * line_drop(flow, back, k, hot.0, hot.1);
+                        *loaded += load_share * line_drop(flow, back, k, load.0, load.1);
                     }
                 }
                 if rec.wants_steps() {
-                    let volts = share * line_drop(flow, main, three, hot.0, hot.1);
+                    let volts = share * line_drop(flow, back, main, hot.0, hot.1);
                     if three {
                         let own = active * hot.0.r + reactive * hot.0.x;
                         let neutral = volts / share - own;
@@ -1045,7 +1091,7 @@ fn own_drop<R: Recorder + ?Sized>(
 pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     here: &Here<'_>,
     circuit: &Circuit,
-    derived: Option<Flow>,
+    derived: Option<&Drawn>,
     place: Place,
     sections: &mut Vec<SectionFacts, SECTIONS>,
     rec: &mut R,
@@ -1197,7 +1243,12 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     };
     if let (Some(before), Some(currents)) = (source.drop, currents) {
         let mut own = OwnDrop::default();
-        own_drop(circuit, sections, &currents, place, &mut own, rec);
+        let back = match (circuit.phase, circuit.load.demand, derived) {
+            (Phase::Three, Demand::Derived, Some(d)) => Back::Of(&d.single),
+            (Phase::Three, ..) => Back::Nothing,
+            _ => Back::Own,
+        };
+        own_drop(circuit, sections, &currents, back, place, &mut own, rec);
         let mut lines = before;
         let mut full: f32 = 0.0;
         let mut load: f32 = 0.0;

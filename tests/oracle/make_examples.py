@@ -653,6 +653,23 @@ def unbalanced_rows():
 
 
 @example
+def mixed_rows():
+    """A load on three lines that comes first of its class on two and behind a larger one on the third."""
+    job = j.job("Boat shed", OWN, j.supply("tn-s", ze=0.2, phases=3, fault_level=6000, device=j.device("bs88-2", 100, 80000)),
+                [j.board("intake"), j.board("shed", "feed"), j.board("loft", "riser")],
+                [j.feeder("feed", "intake", j.device("bs88-2", 63, 80000), [j.section(41, 16, j.core(16), cores=5, method="air")], phase="three"),
+                 j.feeder("riser", "shed", j.device(C, 32, 10000), [j.section(12, 6, j.core(6))], phase="l3"),
+                 j.circuit("bench", "shed", j.device("rcbo-b", 32), j.load(current=25, kind="sockets", points=5), [j.section(22, 6, j.core(6))],
+                           phase="l1", use="sockets", rcd=j.rcd()),
+                 j.circuit("saw", "shed", j.device("rcbo-c", 16), j.load(current=13, power_factor=0.8, kind="sockets"), [j.section(18, 2.5, j.core(2.5), cores=5)],
+                           phase="three", use="sockets", rcd=j.rcd()),
+                 j.circuit("heater", "shed", j.device(B, 16, 10000), j.load(power=2500, kind="heating"), [j.section(16, 2.5, j.core(2.5))], phase="l2"),
+                 j.circuit("loft-sockets", "loft", j.device("rcbo-b", 20), j.load(current=11, kind="sockets", points=3), [j.section(14, 2.5, j.core(2.5))],
+                           phase="l3", use="sockets", rcd=j.rcd())])
+    return Own(job, *every([at(c["id"]) for c in job["circuits"]], LOOP + ["fact:drop-share"]), *every([on("shed"), on("loft")], BOARD))
+
+
+@example
 def demand_stated():
     """A pavilion whose demand was measured and is stated in place of the sum."""
     job = j.job("Pavilion", OWN, j.supply("tn-s", ze=0.45, fault_level=3000),

@@ -29,7 +29,9 @@ was a difference first):
   counts only where its load, or the board's demand, is stated. (First the core used the feed's
   own power factor throughout and the random networks found it up to 9 % low.)
 * A three-phase feed whose lines differ: each line's own drop and the part of the neutral's drop
-  that lies along it, if that adds to it.
+  that lies along it, if that adds to it. The neutral has the loads between one line and neutral, by
+  diversity among themselves. (First it had the difference of the lines' demands, in which a load on
+  three lines, first of its class on two and second on the third, took current out of the neutral.)
 * Conductors of copper and aluminium above 16 mm² have their a.c. resistance when hot: skin and
   proximity by IEC 60287-1-1. The model had d.c. resistance.
 * Largest currents: no reactance in the cables. The model had it, which promised less current.
@@ -546,30 +548,32 @@ def add(a, b):
 
 @dataclass
 class Flow:
-    """Current of one line, A: the plain sum and its active and reactive parts."""
+    """Current of one line, A: the plain sum, its active and reactive parts, the phasor of what goes to neutral."""
     amps: object = mpf(0)
     active: object = mpf(0)
     reactive: object = mpf(0)
+    single: object = mpc(0)
 
     def __add__(self, other):
-        return Flow(self.amps + other.amps, self.active + other.active, self.reactive + other.reactive)
+        return Flow(self.amps + other.amps, self.active + other.active, self.reactive + other.reactive, self.single + other.single)
 
     def scaled(self, factor):
-        return Flow(self.amps * factor, self.active * factor, self.reactive * factor)
+        return Flow(self.amps * factor, self.active * factor, self.reactive * factor, self.single * factor)
 
     def along(self, z):
         """Volts along the line's voltage: Re(Z·I)."""
         return self.active * z.real + self.reactive * z.imag
 
 
-def flow(amps, pf):
-    return Flow(amps, amps * pf, amps * sqrt(1 - pf * pf))
+def flow(amps, pf, balanced=False):
+    active, reactive = amps * pf, amps * sqrt(1 - pf * pf)
+    return Flow(amps, active, reactive, mpc(0) if balanced else mpc(active, -reactive))
 
 
 def neutral_flow(lines, seen_from):
     """The neutral's current as seen from one line's voltage, lines 120° apart."""
     turn = exp(mpc(0, -2 * pi / 3))
-    total = sum((mpc(f.active, -f.reactive) * turn ** (k - seen_from) for k, f in enumerate(lines)), mpc(0))
+    total = sum((f.single * turn ** (k - seen_from) for k, f in enumerate(lines)), mpc(0))
     return Flow(abs(total), total.real, -total.imag)
 
 
@@ -644,7 +648,7 @@ class Model:
             pf = num(c["load"]["power_factor"])
             three = c["phase"] == "three"
             if own is not None:
-                lines = [flow(own, pf)] * 3 if three else self._one(c, flow(own, pf))
+                lines = [flow(own, pf, balanced=True)] * 3 if three else self._one(c, flow(own, pf))
             elif c["id"] in self.fed:
                 below = [self._arriving(b, pf) for b in self.fed[c["id"]]]
                 lines = opt(lambda *d: [sum(x, Flow()) for x in zip(*d)], *below)
@@ -664,7 +668,7 @@ class Model:
         """What a board draws; of a stated demand only the amperes are known, so the feed's power factor counts."""
         if self.boards[board_id]["demand"] is None:
             return self.demand[board_id]
-        return [flow(f.amps, pf) for f in self.demand[board_id]]
+        return [flow(f.amps, pf, self.lines[board_id][0]) for f in self.demand[board_id]]
 
     def _one(self, circuit, current):
         line = self._line(circuit)
@@ -675,6 +679,11 @@ class Model:
         here = self.by_board.get(board_id, [])
         if any(self.currents[c["id"]] is None for c in here):
             return None
+        singles = [c for c in here if c["phase"] != "three" or c["use"] == "distribution"]
+        return [Flow(f.amps, f.active, f.reactive, alone.single)
+                for f, alone in zip(self._totals(here), self._totals(singles))]
+
+    def _totals(self, here):
         totals = []
         for k in range(3):
             total, classes = Flow(), {}

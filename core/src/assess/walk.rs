@@ -3,6 +3,7 @@
 use super::*;
 use crate::device::{Curve, RcdDelay};
 use crate::fixture::{amps, board, breaker, circuit, house, lamp, mm2, rcd, section};
+use crate::network::Demand;
 use crate::supply::{Conductor, FaultLevel, Origin, Phases};
 use crate::verdict::{Assumed, Check, Rule, Step};
 use std::vec::Vec;
@@ -116,6 +117,31 @@ fn demand_by_line_from_the_last_board_to_the_supply() {
         let f = kept.found(place, Check::Demand);
         assert_eq!(f.outcome, Outcome::CannotSay);
         assert!(f.lacking.contains(Lacking::LOADS) && f.value.is_none());
+    }
+}
+
+/// A load on three lines, behind a larger one of its class on L1 and first on the others, is allowed less on L1 than
+/// there. Nothing of that is taken out of the neutral, which has the other loads' current: 20 A of sockets on L1.
+#[test]
+fn a_load_on_three_lines_takes_nothing_out_of_the_neutral() {
+    let mut h = tree();
+    h.boards.truncate(2);
+    h.circuits.truncate(4);
+    h.circuits[2].purpose = Use::Sockets;
+    h.circuits[2].phase = Phase::Three;
+    h.circuits[2].load.class = LoadClass::Sockets;
+    // Line or neutral: 5 m of 10 mm² (1.83 Ω/km), at 70 °C.
+    let ohms = 0.005 * 1.83 * 1.2;
+    for (three, first, others) in [(5.0, 22.0, 5.0), (10.0, 24.0, 10.0), (30.0, 38.0, 30.0)] {
+        h.circuits[2].load.demand = Demand::Current(amps(three));
+        let kept = Kept::of(&h, Earthing::TnCS);
+        let at = Place::Board(BoardId(1));
+        assert_eq!(kept.demand(at), Some([first, others, others]));
+        let lines = kept.circuits[0].1.drop_lines.unwrap().full;
+        for (volts, amps) in lines.iter().zip([first + 20.0, others, others]) {
+            let by_hand = amps * ohms;
+            assert!((volts - by_hand).abs() <= 1e-5 * by_hand, "{lines:?}");
+        }
     }
 }
 

@@ -240,7 +240,7 @@ pub const fn rule(rule: Rule) -> RuleWords {
             "ΔU",
             "drop of this section, line to neutral",
             "{0:share} · ({1:line} + {2:neutral})",
-            "IEC 60364-5-52 Annex G; each is I·(R·cosφ + X·sinφ), the neutral's by the sum of the three phasors",
+            "IEC 60364-5-52 Annex G; each is I·(R·cosφ + X·sinφ), the neutral's by the phasors of what is on one line",
             Memory,
         ),
         Rule::DropRing => words(

@@ -6,7 +6,7 @@ use faultpath::assess::assess_circuit;
 use faultpath::cable::Arrangement;
 use faultpath::device::{Device, Rcd};
 use faultpath::error::Reason;
-use faultpath::facts::Flow;
+use faultpath::facts::{Drawn, Flow};
 use faultpath::impedance::{External, Z};
 use faultpath::network::{BoardEarthing, CircuitId, Demand, Protective, Section};
 use faultpath::quantity::{
@@ -308,7 +308,7 @@ proptest! {
     #[test]
     fn any_number_in_a_source(
         profile in profile(), supply in supply(), circuit in circuit(),
-        put in proptest::collection::vec((0..22usize, any_f32()), 1..6), flow in proptest::option::of((any_f32(), any_f32())),
+        put in proptest::collection::vec((0..22usize, any_f32()), 1..6), flow in proptest::option::of((any_f32(), any_f32())), three in any::<bool>(),
     ) {
         for earthing in supply.earthing.readings() {
             let mut s = Source::at_origin(&supply, *earthing, &profile);
@@ -337,8 +337,9 @@ proptest! {
                 }
             }
             let flow = flow.map(|(i, pf)| Flow::new([i, i, i], pf));
+            let behind = flow.map(|all| Drawn::new(all, three));
             let mut report = Report::<32>::default();
-            if let Ok((outcome, _)) = assess_circuit(&profile, &s, &circuit, flow, &mut report) {
+            if let Ok((outcome, _)) = assess_circuit(&profile, &s, &circuit, behind.as_ref(), &mut report) {
                 prop_assert_eq!(report.dropped, 0);
                 prop_assert_eq!(outcome, report.outcome);
                 for f in &report.findings {
