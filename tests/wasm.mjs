@@ -793,39 +793,95 @@ test('references that dangle, run in a circle, or fit nothing', () => {
   both(questions);
 });
 
+/** An answer of a turn made whole by the last of its kind: `true` is a list or named values as they were. */
+function made(came, last) {
+  const was = last !== null && typeof last === 'object' ? last : {};
+  if (came === true && was === last) return last;
+  if (came === null || typeof came !== 'object') return came;
+  const all = Object.entries(came).map(([key, value]) => [key, made(value, was[key])]);
+  return Array.isArray(came) ? all.map(([, value]) => value) : Object.fromEntries(all);
+}
+
+/** Asks in turns. */
+function inTurns(file) {
+  let last = {};
+  return (what, job, turn) => {
+    const came = file[what](job, turn);
+    if (turn === 1) last = {};
+    last[what] = made(came, last[what]);
+    return last[what];
+  };
+}
+
 test('what was read in the turn before need not come again, and the answer is the same to the last bit', () => {
   const job = example('sixty-circuits.json');
   const places = job.circuits.map((_, at) => at);
   for (const file of [first, core]) {
     const whole = file.judge(job);
-    assert.equal(differs(file.judge(job, 1), whole), null);
-    assert.equal(differs(file.judge({ ...job, circuits: places }, 2), whole), null);
+    const ask = inTurns(file);
+    const judge = (of, turn) => ask('judge', of, turn);
+    assert.equal(differs(judge(job, 1), whole), null);
+    assert.equal(differs(judge({ ...job, circuits: places }, 2), whole), null);
     // Another order, one gone, one changed, one new.
     const [a, b, c, ...rest] = job.circuits;
     const changed = { ...b, sections: b.sections.map((s) => ({ ...s, length: 2 * s.length })) };
     const fresh = { ...a, id: 'fresh' };
     const next = { ...job, circuits: [c, changed, ...rest.slice(1), fresh] };
-    const answer = file.judge({ ...job, circuits: [2, changed, ...places.slice(4), fresh] }, 3);
+    const answer = judge({ ...job, circuits: [2, changed, ...places.slice(4), fresh] }, 3);
     assert.equal(differs(answer, file.judge(next)), null);
     // Bad ones keep their place.
     const last = next.circuits.length - 1;
     const bad = { ...c, colour: 'green' };
-    const odd = file.judge({ ...job, circuits: [...places.slice(1, last + 1), bad] }, 4);
+    const odd = judge({ ...job, circuits: [...places.slice(1, last + 1), bad] }, 4);
     assert.ok(odd.errors.some(({ path }) => path === `circuits[${last}].colour`));
     assert.equal(differs(odd, file.judge({ ...job, circuits: [...next.circuits.slice(1), bad] })), null);
     // A place that was not there, was asked for twice or is no place is no circuit. A turn left out is refused.
     for (const [turn, wrong] of [[5, 1000], [6, 1], [7, -1], [8, 0.5], [9, NaN]]) {
-      const told = file.judge({ ...job, circuits: [0, 0, 1, wrong] }, turn);
+      const told = judge({ ...job, circuits: [0, 0, 1, wrong] }, turn);
       assert.notEqual(told.outcome, 'pass');
       assert.ok(told.errors.length > 0);
     }
     assert.throws(() => file.judge({ ...job, circuits: [] }, 11));
     assert.throws(() => file.judge({ ...job, circuits: [] }, 10));
-    assert.ok(file.judge({ ...job, circuits: 1 }, 1).errors.length > 0);
-    assert.ok(file.judge(1, 2).errors.length > 0);
+    assert.ok(judge({ ...job, circuits: 1 }, 1).errors.length > 0);
+    assert.ok(judge(1, 2).errors.length > 0);
+    assert.equal(differs(judge(job, 1), whole), null);
+    // Nothing is taken for known from before a first turn, nor is it told of what was asked outside of turns.
     assert.equal(differs(file.judge(job, 1), whole), null);
+    assert.equal(file.judge(job, 2), true);
+    assert.equal(differs(file.judge(job), whole), null);
+    assert.equal(file.judge(job, 3), true);
   }
-  assert.equal(differs(core.readings({ ...job, circuits: places }, 2), core.readings(job)), null);
+  const ask = inTurns(core);
+  ask('judge', job, 1);
+  assert.equal(differs(ask('readings', { ...job, circuits: places }, 2), core.readings(job)), null);
+});
+
+test('of an answer comes what is not as it was, and made whole it is the answer to the last bit', () => {
+  let seed = 7;
+  const below = (n) => (seed = (seed * 48271) % 2147483647) % n;
+  const jobs = ['observatory.json', 'observatory-not-known.json', 'workshop-three-phase.json', 'mixed-rows.json'].map(example);
+  for (const file of [first, core]) {
+    const ask = inTurns(file);
+    const kinds = file === core ? ['judge', 'readings'] : ['judge'];
+    let job = copy(jobs[0]);
+    for (let n = 0, turn = 1; n < 600; n += 1, turn = below(50) === 0 ? 1 : turn + 1) {
+      // Mostly a value, at times a bad one; now and then another job.
+      if (below(12) === 0) job = copy(jobs[below(jobs.length)]);
+      const plain = [...everything(job)].filter(([, value]) => value === null || typeof value !== 'object');
+      const [path, value] = plain[below(plain.length)];
+      set(job, path, typeof value === 'number' ? value * [0.5, 1, 1.25, 3, -1][below(5)] : below(3) === 0 ? null : value);
+      const kind = kinds[below(kinds.length)];
+      assert.equal(differs(ask(kind, job, turn), file[kind](job)), null, `${n} ${path}`);
+    }
+  }
+  // The length of one circuit is in no figure of the others.
+  const job = example('sixty-circuits.json');
+  core.judge(job, 1);
+  const at = job.circuits.findIndex(({ use }) => use !== 'distribution');
+  job.circuits[at].sections[0].length *= 1.01;
+  const places = core.judge(job, 2).judgements[0].places;
+  assert.deepEqual(places.filter((one) => one !== true).map(({ place }) => place), [true]);
 });
 
 test('a day of editing takes no more memory', () => {

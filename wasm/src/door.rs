@@ -3,7 +3,7 @@
 //! first does not see: no figure of the design rests on it.
 
 use crate::answer;
-use crate::out::Out;
+use crate::out::{Out, Since};
 use crate::read;
 use crate::value::Value;
 use core::cell::Cell;
@@ -14,30 +14,52 @@ use wasm_bindgen::prelude::*;
 #[cfg(feature = "site")]
 mod site;
 
-fn to_js(out: &Out) -> Result<JsValue, JsValue> {
-    Ok(out.serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+fn to_js(now: &Out) -> Result<JsValue, JsValue> {
+    since(now, &Out::Null)
+}
+
+fn since(now: &Out, before: &Out) -> Result<JsValue, JsValue> {
+    let bridge = serde_wasm_bindgen::Serializer::json_compatible();
+    Ok(Since { now, before }.serialize(&bridge)?)
 }
 
 fn from_js(value: JsValue) -> Result<Value, JsValue> {
     Ok(serde_wasm_bindgen::from_value(value)?)
 }
 
+/// Which of the answers told in turns is that of [`judge`].
+const JUDGED: usize = 0;
+
+/// What the page has too: the turn that was, the circuits of its job, the last answer of each kind.
+type Held = (u32, Vec<Value>, [Out; 2]);
+
+const NOTHING: Held = (0, Vec::new(), [Out::Null, Out::Null]);
+
 thread_local! {
-    /// The circuits of the job asked of last, and the turn that was.
-    static HELD: Cell<(u32, Vec<Value>)> = const { Cell::new((0, Vec::new())) };
+    static HELD: Cell<Held> = const { Cell::new(NOTHING) };
 }
 
-/// Asks of a job. In turns, a circuit may come as its place among those of the turn before: bringing one over takes
-/// longer than judging it, and an edit is of one. The first turn is 1; outside of turns, 0, all of the job is there.
+/// Asks of a job. In turns, a circuit may come as its place among those of the turn before, and the answer is that
+/// [since](Since) the last of its kind: bringing one over takes longer than judging it, and an edit changes little.
+/// The first turn is 1; outside of turns, 0, all of the job is there, and of the answer.
 ///
 /// # Errors
 /// Where the value is no plain data, and where it was not this turn.
-fn asked(job: JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsValue, JsValue> {
+fn asked(
+    job: JsValue,
+    turn: u32,
+    kind: usize,
+    ask: impl FnOnce(&Value) -> Out,
+) -> Result<JsValue, JsValue> {
     let mut job = from_js(job)?;
+    let mut told = NOTHING.2;
     if turn > 0 {
-        let (last, mut held) = HELD.take();
-        if turn > 1 && turn - 1 != last {
-            return Err(JsValue::NULL);
+        let (last, mut held, answers) = HELD.replace(NOTHING);
+        if turn > 1 {
+            if turn - 1 != last {
+                return Err(JsValue::NULL);
+            }
+            told = answers;
         }
         for circuit in job.list_mut("circuits").into_iter().flatten() {
             if let Value::Number(at) = *circuit {
@@ -46,13 +68,17 @@ fn asked(job: JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsV
         }
     }
     let out = ask(&job);
-    if turn > 0 {
-        HELD.set((
-            turn,
-            job.list_mut("circuits").map(mem::take).unwrap_or_default(),
-        ));
+    if turn == 0 {
+        return to_js(&out);
     }
-    to_js(&out)
+    let before = told.get(kind).unwrap_or(&Out::Null);
+    let came = since(&out, before)?;
+    if let Some(last) = told.get_mut(kind) {
+        *last = out;
+    }
+    let circuits = job.list_mut("circuits").map(mem::take);
+    HELD.set((turn, circuits.unwrap_or_default(), told));
+    Ok(came)
 }
 
 /// Judges a job, see [`asked`].
@@ -61,5 +87,5 @@ fn asked(job: JsValue, turn: u32, ask: impl FnOnce(&Value) -> Out) -> Result<JsV
 /// Only where the value is no plain data at all; everything else is an error in the answer.
 #[wasm_bindgen]
 pub fn judge(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
-    asked(job, turn, |job| answer::answer(read::read(job)))
+    asked(job, turn, JUDGED, |job| answer::answer(read::read(job)))
 }

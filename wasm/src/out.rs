@@ -3,10 +3,11 @@
 
 #[cfg(target_os = "none")]
 use crate::prelude::*;
+use core::iter;
 use serde::ser::{Serialize, SerializeStruct, Serializer};
 
 /// Any value of an answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub enum Out {
     /// Nothing.
     Null,
@@ -24,6 +25,23 @@ pub enum Out {
     List(Vec<Out>),
     /// Named values, in this order.
     Fields(Vec<(&'static str, Out)>),
+}
+
+/// Figures by their bits: what stands for an answer says the same to the last one.
+impl PartialEq for Out {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Out::Null, Out::Null) => true,
+            (Out::Bool(a), Out::Bool(b)) => a == b,
+            (Out::Number(a), Out::Number(b)) => a.to_bits() == b.to_bits(),
+            (Out::Count(a), Out::Count(b)) => a == b,
+            (Out::Word(a), Out::Word(b)) => a == b,
+            (Out::Text(a), Out::Text(b)) => a == b,
+            (Out::List(a), Out::List(b)) => a == b,
+            (Out::Fields(a), Out::Fields(b)) => a == b,
+            _ => false,
+        }
+    }
 }
 
 impl Out {
@@ -97,7 +115,42 @@ impl From<&[f32]> for Out {
 
 impl Serialize for Out {
     fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-        match self {
+        let before = &Out::Null;
+        Since { now: self, before }.serialize(s)
+    }
+}
+
+/// An answer to one who has the answer before it: what is the same in it, where a list or named values were, comes
+/// as `true`.
+pub struct Since<'a> {
+    /// The answer.
+    pub now: &'a Out,
+    /// What stood in its place.
+    pub before: &'a Out,
+}
+
+impl Serialize for Since<'_> {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        let (now, before) = (self.now, self.before);
+        match now {
+            Out::List(_) | Out::Fields(_) if now == before => s.serialize_bool(true),
+            Out::List(items) => {
+                let before = before.items().iter().chain(iter::repeat(&Out::Null));
+                s.collect_seq(
+                    items
+                        .iter()
+                        .zip(before)
+                        .map(|(now, before)| Since { now, before }),
+                )
+            }
+            Out::Fields(fields) => {
+                let mut out = s.serialize_struct("", fields.len())?;
+                for (name, now) in fields {
+                    let before = before.get(name);
+                    out.serialize_field(name, &Since { now, before })?;
+                }
+                out.end()
+            }
             Out::Null => s.serialize_none(),
             Out::Bool(b) => s.serialize_bool(*b),
             Out::Number(v) => s.serialize_f32(*v),
@@ -105,14 +158,6 @@ impl Serialize for Out {
             // Written as a text by all; the bridge to the page keeps the one it made the first time.
             Out::Word(text) => s.serialize_unit_variant("", 0, text),
             Out::Text(text) => s.serialize_str(text),
-            Out::List(items) => s.collect_seq(items),
-            Out::Fields(fields) => {
-                let mut out = s.serialize_struct("", fields.len())?;
-                for (name, value) in fields {
-                    out.serialize_field(name, value)?;
-                }
-                out.end()
-            }
         }
     }
 }

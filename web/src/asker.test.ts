@@ -56,4 +56,31 @@ describe("an asker", () => {
     ]);
     told.mockRestore();
   });
+
+  it("makes an answer whole by the last one to the same question, since the first turn", () => {
+    const told = vi.spyOn(console, "error").mockReturnValue(undefined);
+    const ask = asker();
+    const answers: unknown[] = [];
+    const asking = (came: unknown[]) => () => {
+      const next = came.shift();
+      if (next instanceof Error) throw next;
+      return next;
+    };
+    const one = asking([{ all: [{ a: 1 }, { b: [2] }], n: 1 }, { all: [true, { b: true }, { c: 3 }], n: 2 }, true, new Error("refused"), { all: [], n: 3 }, { all: true, n: true }]);
+    const other = asking([{ all: [{ a: 5 }] }, true]);
+    for (const question of [one, one, other, one, other, one, one]) answers.push(ask(question, of([a])));
+    expect(answers).toEqual([
+      { all: [{ a: 1 }, { b: [2] }], n: 1 },
+      { all: [{ a: 1 }, { b: [2] }, { c: 3 }], n: 2 },
+      { all: [{ a: 5 }] },
+      { all: [{ a: 1 }, { b: [2] }, { c: 3 }], n: 2 },
+      { all: [{ a: 5 }] },
+      { all: [], n: 3 },
+      // Nothing was there before: then `true` is no more than that.
+      { all: true, n: true },
+    ]);
+    expect((answers[1] as { all: unknown[] }).all[0]).toBe((answers[0] as { all: unknown[] }).all[0]);
+    expect(answers[3]).toBe(answers[1]);
+    told.mockRestore();
+  });
 });

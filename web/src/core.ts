@@ -97,17 +97,27 @@ export function worded({ outcome, errors, judgements }: AnswerCodes): Answer {
   };
 }
 
-function placeOf({ place, outcome, facts, findings }: PlaceCodes): PlaceAnswer {
+/** Words are put beside it once: what is as it was comes as the same object. */
+function once<From extends object, To>(put: (from: From) => To): (from: From) => To {
+  const all = new WeakMap<From, { to: To }>();
+  return (from) => {
+    const found = all.get(from) ?? { to: put(from) };
+    all.set(from, found);
+    return found.to;
+  };
+}
+
+const placeOf = once(({ place, outcome, facts, findings }: PlaceCodes): PlaceAnswer => {
   const kind = place.kind === "circuit" ? "circuit" : "board";
   return { place, outcome, facts: facts.map((fact) => factOf(fact, kind)), findings: findings.map(findingOf) };
-}
+});
 
 function factOf({ fact, value, shown }: FactCodes, kind: "circuit" | "board"): Fact {
   const { symbol, unit, [kind]: name } = said(catalogue.figures, fact);
   return { fact, symbol, name, value, unit, shown: measure(shown, unit) };
 }
 
-export function findingOf(f: FindingCodes): Finding {
+export const findingOf = once((f: FindingCodes): Finding => {
   const rule = said(catalogue.rules, f.rule);
   const words = said(catalogue.checks, f.check);
   const unit = said(catalogue.units, f.unit);
@@ -131,7 +141,7 @@ export function findingOf(f: FindingCodes): Finding {
     lacking: saidOf(catalogue.lacking, f.lacking).map((text, at) => ({ text, path: f.paths[at] ?? null })),
     assumed: saidOf(catalogue.assumed, f.assumed),
   };
-}
+});
 
 function errorOf({ path, field, reason, wrong, names, deep }: ErrorCodes): FieldError {
   const own = catalogue.errors.find((one) => one.field === field && one.reason === reason)?.text;

@@ -6,6 +6,9 @@ use crate::{
 };
 use wasm_bindgen::prelude::*;
 
+/// Which of the answers told in turns is that of [`readings`].
+const READ: usize = 1;
+
 /// The working of one check or figure at one place, step by step.
 ///
 /// # Errors
@@ -43,7 +46,7 @@ pub fn solve(job: JsValue, judgement: usize, circuit: &str) -> Result<JsValue, J
 /// As [`judge`](super::judge).
 #[wasm_bindgen]
 pub fn readings(job: JsValue, turn: u32) -> Result<JsValue, JsValue> {
-    asked(job, turn, |job| {
+    asked(job, turn, READ, |job| {
         tests::readings(&read::read(job), &read::tested::tests(job))
     })
 }
