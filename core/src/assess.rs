@@ -606,6 +606,7 @@ fn board_facts(profile: &Profile, source: &Source, n: &Node) -> BoardFacts {
     let upstream = source.line.hot + source.protective.hot;
     BoardFacts {
         demand: n.demand.map(|d| d.all.amps),
+        single: n.demand.map(|d| d.single.amps),
         zs: source.loop_external.map(|e| e.largest_with(upstream)),
         ipf_max: source.largest(profile),
         drop: source.drop.map(|d| {
@@ -627,21 +628,21 @@ fn judge_supply<const B: usize, const C: usize, R: Recorder + ?Sized>(
 ) {
     let place = Place::Supply;
     let supply = &inst.supply;
-    let mut sum = (!stray(nodes)).then(Flow::default);
+    let mut sum = (!stray(nodes)).then(Drawn::default);
     let mut stated = true;
     for (id, board) in inst.boards() {
         if board.fed_by.is_some() {
             continue;
         }
         stated &= board.demand.is_some();
-        let own = node(nodes, id).and_then(|n| n.demand).map(|d| d.all);
-        sum = match (sum, own) {
+        sum = match (sum, node(nodes, id).and_then(|n| n.demand)) {
             (Some(a), Some(b)) => Some(a.plus(&b)),
             _ => None,
         };
     }
     let facts = BoardFacts {
-        demand: sum.map(|f| f.amps),
+        demand: sum.map(|d| d.all.amps),
+        single: sum.map(|d| d.single.amps),
         zs: origin.loop_external.map(|e| e.magnitude),
         ipf_max: origin.largest(profile),
         drop: Some([0.0; 3]),

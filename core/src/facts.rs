@@ -100,6 +100,8 @@ pub struct CircuitFacts {
 pub struct BoardFacts {
     /// Demand with diversity by line, in amperes; none where a load is not known.
     pub demand: Option<[f32; 3]>,
+    /// What is between one line and neutral of it, by diversity among itself.
+    pub single: Option<[f32; 3]>,
     /// Earth fault loop impedance at the board, hot, in ohms.
     pub zs: Option<f32>,
     /// Largest prospective fault current at the board, in amperes.

@@ -84,6 +84,8 @@ pub struct LostNeutral {
     factor: f32,
     /// Admittance of the load of each line, in siemens.
     lines: [Option<Z>; 3],
+    /// The same where what may be connected between lines is; none where nothing may.
+    only: [Option<Z>; 3],
 }
 
 impl LostNeutral {
@@ -94,29 +96,11 @@ impl LostNeutral {
         if factor.get() > 1.5 {
             return Err(Reason::TooLarge.at(Field::VoltageFactor));
         }
-        let mut lines = [None; 3];
-        for (to, load) in lines.iter_mut().zip(loads) {
-            let Some(load) = load else { continue };
-            let pf = load.power_factor.get();
-            if pf < 0.05 {
-                return Err(Reason::TooSmall.at(Field::PowerFactor));
-            }
-            if pf > 1.0 {
-                return Err(Reason::TooLarge.at(Field::PowerFactor));
-            }
-            let y = load.current.get() / u0.get();
-            *to = Some(Z {
-                r: y * pf,
-                x: -y * sqrtf(1.0 - pf * pf),
-            });
-        }
-        if lines.iter().all(Option::is_none) {
-            return Err(Reason::Missing.at(Field::DesignCurrent));
-        }
         Ok(Self {
             u0: u0.get(),
             factor: factor.get(),
-            lines,
+            lines: admittances(u0.get(), loads)?,
+            only: [None; 3],
         })
     }
 
@@ -135,6 +119,16 @@ impl LostNeutral {
     /// As for [`single`](Self::single); [`Reason::Missing`] at [`Field::DesignCurrent`] where no line has one.
     pub fn three(u0: Volts, factor: Ratio, loads: [Option<LineLoad>; 3]) -> Result<Self, Error> {
         Self::new(u0, factor, loads)
+    }
+
+    /// The same, where of the loads only these are sure to be between line and neutral. How a load on three lines is
+    /// connected nobody may know, and one without a neutral holds nothing back: both are tried, the worse counts.
+    ///
+    /// # Errors
+    /// As for [`three`](Self::three).
+    pub fn or_only(self, loads: [Option<LineLoad>; 3]) -> Result<Self, Error> {
+        let only = admittances(self.u0, loads)?;
+        Ok(Self { only, ..self })
     }
 
     /// What the loads inject, and all that is joined at the star point, in siemens.
@@ -264,13 +258,20 @@ impl LostNeutral {
         worst
     }
 
-    /// The ends of the ranges, each with each.
+    /// The ends of the ranges, each with each; of the loads that are sure, too.
     fn tried(&self, least: Ratio) -> impl Iterator<Item = Self> {
         let small = small_of(least);
-        (0..8u8).map(move |corner| {
-            let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
-            self.share([at(1), at(2), at(4)])
-        })
+        let only = self.only.iter().any(Option::is_some).then_some(Self {
+            lines: self.only,
+            ..*self
+        });
+        let corners = move |of: Self| {
+            (0..8u8).map(move |corner| {
+                let at = |bit: u8| if corner & bit == 0 { 1.0 } else { small };
+                of.share([at(1), at(2), at(4)])
+            })
+        };
+        corners(*self).chain(only.into_iter().flat_map(corners))
     }
 
     /// Every line at the same current, or as near to it as its range lets it.
@@ -310,6 +311,30 @@ impl LostNeutral {
         .map(|r| Sought::AtMost(Ohms::raw(r)))
         .ok_or(Reason::TooSmall.at(Field::Ra))
     }
+}
+
+/// Of each line's load at nominal voltage, in siemens.
+fn admittances(u0: f32, loads: [Option<LineLoad>; 3]) -> Result<[Option<Z>; 3], Error> {
+    let mut lines = [None; 3];
+    for (to, load) in lines.iter_mut().zip(loads) {
+        let Some(load) = load else { continue };
+        let pf = load.power_factor.get();
+        if pf < 0.05 {
+            return Err(Reason::TooSmall.at(Field::PowerFactor));
+        }
+        if pf > 1.0 {
+            return Err(Reason::TooLarge.at(Field::PowerFactor));
+        }
+        let y = load.current.get() / u0;
+        *to = Some(Z {
+            r: y * pf,
+            x: -y * sqrtf(1.0 - pf * pf),
+        });
+    }
+    if lines.iter().all(Option::is_none) {
+        return Err(Reason::Missing.at(Field::DesignCurrent));
+    }
+    Ok(lines)
 }
 
 /// The smallest share that is tried.

@@ -305,7 +305,8 @@ struct View<'a, const B: usize, const C: usize> {
     by_rcd: bool,
     /// The least a device could break in addition.
     spare: Option<f32>,
-    demand: Option<[f32; 3]>,
+    /// Of the supply: all of it, and what is between one line and neutral.
+    demand: Option<[[f32; 3]; 2]>,
     zs: Option<f32>,
     feed_protective: Option<f32>,
     circuits: bool,
@@ -423,7 +424,7 @@ impl<const B: usize, const C: usize> Recorder for View<'_, B, C> {
 
     fn board(&mut self, place: Place, facts: &BoardFacts) {
         match place {
-            Place::Supply => self.demand = facts.demand,
+            Place::Supply => self.demand = facts.demand.zip(facts.single).map(<[_; 2]>::from),
             Place::Board(id) if id == self.board => self.zs = facts.zs,
             _ => {}
         }
@@ -664,9 +665,9 @@ fn apart_at_origin<const B: usize, const C: usize>(
 /// The installation as a load on its supply: the demand, at the lowest power factor of any circuit.
 fn load_of<const B: usize, const C: usize>(
     inst: &Installation<B, C>,
-    demand: Option<[f32; 3]>,
+    demand: Option<[[f32; 3]; 2]>,
 ) -> Result<LostNeutral, Lacking> {
-    let demand = demand.ok_or(Lacking::LOADS)?;
+    let [all, single] = demand.ok_or(Lacking::LOADS)?;
     let lowest = inst
         .circuits
         .iter()
@@ -678,7 +679,7 @@ fn load_of<const B: usize, const C: usize>(
             power_factor: Ratio::raw(lowest),
         })
     };
-    let [a, b, c] = demand;
+    let [a, b, c] = all;
     let factor = Ratio::raw(inst.profile.cmax);
     let u0 = inst.supply.u0;
     match inst.supply.phases {
@@ -686,7 +687,14 @@ fn load_of<const B: usize, const C: usize>(
             let one = load(a.max(b).max(c)).ok_or(Lacking::LOADS)?;
             LostNeutral::single(u0, factor, one)
         }
-        Phases::Three => LostNeutral::three(u0, factor, [load(a), load(b), load(c)]),
+        Phases::Three => {
+            let lost = LostNeutral::three(u0, factor, all.map(load));
+            if single == all || single == [0.0; 3] {
+                lost
+            } else {
+                lost.and_then(|lost| lost.or_only(single.map(load)))
+            }
+        }
     }
     .map_err(|_| Lacking::LOADS)
 }

@@ -19,7 +19,7 @@ use crate::quantity::{Amps, Metres, OhmMetres, Ohms, OhmsPerKm, Ratio, SquareMm,
 use crate::supply::{
     Conductor, Earthing, EarthingConductor, FaultLevel, Origin, Phases, SupplyEarthing,
 };
-use crate::verdict::{Assumed, Check, Lacking, Outcome, Place};
+use crate::verdict::{Assumed, Check, Lacking, Outcome, Place, Unit};
 use proptest::prelude::*;
 
 fn rho(v: f32) -> OhmMetres {
@@ -528,6 +528,15 @@ fn what_a_lost_neutral_cant_be_of() {
         LostNeutral::three(volts(230.0), ratio(1.0), [None; 3]),
         Err(Reason::Missing.at(Field::DesignCurrent))
     );
+    let only = |loads| of(1.0, l).unwrap().or_only(loads).map(|_| ());
+    assert_eq!(
+        only([None; 3]),
+        Err(Reason::Missing.at(Field::DesignCurrent))
+    );
+    assert_eq!(
+        only([None, None, Some(line(10.0, 1.01))]),
+        Err(Reason::TooLarge.at(Field::PowerFactor))
+    );
 }
 
 /// R = V·U0/(I·(C·U0 − V)), BS 7671 Annex A722, from memory.
@@ -617,6 +626,19 @@ proptest! {
         }
         prop_assert!(of(between).metal(re) <= span.high * 1.000_01 + 1e-3);
         prop_assert!(span.low <= of(i).metal(re) * 1.000_001);
+    }
+
+    /// Loads that may hold nothing back make the span no narrower.
+    #[test]
+    fn either_is_in_the_span(
+        i in proptest::array::uniform3(1.0f32..100.0), single in proptest::array::uniform3(0.1f32..50.0), pf in 0.05f32..1.0,
+        least in 0.01f32..1.0, r in 0.5f32..1000.0, any in any::<bool>(),
+    ) {
+        let (re, least) = (any.then(|| ohms(r)), ratio(least));
+        let of = |i: [f32; 3]| i.map(|i| Some(line(i, pf)));
+        let new = |i| LostNeutral::three(volts(230.0), ratio(1.0), of(i)).unwrap();
+        let both = new(i).or_only(of(single)).unwrap().span(re, least).high;
+        prop_assert_eq!(both, new(i).span(re, least).high.max(new(single).span(re, least).high));
     }
 
     #[test]
@@ -1816,6 +1838,64 @@ fn limits_of_the_comparison_from_both_sides() {
         just += usize::from(breaking - value == through);
     }
     assert!(just > 0);
+}
+
+/// A load of 10 A on three lines, and 12 A on the first: without a neutral of its own the one holds nothing back, and
+/// the other puts all of the voltage on the metal. With an electrode more current can make more of it.
+#[test]
+fn a_load_on_three_lines_may_hold_nothing_back() {
+    let mut h = house();
+    h.supply.phases = Phases::Three;
+    h.circuits[1].phase = Phase::Three;
+    for (main, high) in [
+        (None, 253.0),
+        (
+            Some(23.0),
+            253.0 * (21.0 / 230.0) / (24.0 / 230.0 + 1.0 / 23.0),
+        ),
+        (
+            Some(1000.0),
+            253.0 * (12.0 / 230.0) / (12.0 / 230.0 + 1.0 / 1000.0),
+        ),
+    ] {
+        h.supply.ra = main.map(ohms);
+        let what = building(Some(100.0));
+        let [extended, own, both] = sides(&mut h, &what);
+        let Lost::Rises { metal, .. } = extended.lost else {
+            panic!("{:?}", extended.lost)
+        };
+        near(metal.high, high, 1e-5);
+        // Even as 1 A on each line, or 1.2 A on one and its neighbours at what they have.
+        assert!(metal.low < 30.0);
+        assert_eq!(own.lost, Lost::Apart(Ok(metal)));
+        // The working ends at it.
+        let last = lines(&h, &what, &extended);
+        let at = last.iter().rev().find(|w| w.unit == Unit::Volt).unwrap();
+        near(at.value, metal.high, 1e-6);
+        // What is sought does with either.
+        let Lost::Rises {
+            sought: Some(Sought::AtMost(r)),
+            ..
+        } = both.lost
+        else {
+            panic!("{:?}", both.lost)
+        };
+        let joined = 1.0 / r.get() + main.map_or(0.0, |r| 1.0 / r);
+        for (sum, all) in [(21.0, 24.0), (12.0, 12.0)] {
+            let volts = 253.0 * (sum / 230.0) / (all / 230.0 + joined);
+            assert!(volts <= 70.0 * 1.000_01, "{volts}");
+        }
+    }
+    // Nothing on one line only: all there is counts, as if it had a neutral.
+    h.circuits[0].phase = Phase::Three;
+    h.circuits[2].phase = Phase::Three;
+    h.supply.ra = None;
+    let [extended, ..] = sides(&mut h, &building(None));
+    let Lost::Rises { metal, .. } = extended.lost else {
+        panic!("{:?}", extended.lost)
+    };
+    // One line at 22 A, the others at 2.2.
+    near(metal.high, 253.0 * (22.0 - 2.2) / (22.0 + 4.4), 1e-5);
 }
 
 /// The first check that is as bad as the outcome stays, though the added electrode's conductor is as bad.
