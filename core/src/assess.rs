@@ -21,30 +21,33 @@ use crate::supply::Earthing;
 use crate::verdict::{Finding, Lacking, Outcome, Place, Recorder, Worst};
 use heapless::Vec;
 
-/// Current, active and reactive part of a load, as diversity counts it.
-#[derive(Clone, Copy, Default)]
-struct Share {
-    amps: f32,
-    active: f32,
-    reactive: f32,
-}
-
-impl Share {
-    fn plus(self, other: Self, times: f32) -> Self {
-        Self {
-            amps: self.amps + times * other.amps,
-            active: self.active + times * other.active,
-            reactive: self.reactive + times * other.reactive,
-        }
-    }
-}
-
-/// The largest two loads of one class on one line, and the sum of the others.
+/// Of the loads of one class on one line the largest two and the sum of the others, as diversity counts them: by
+/// current, active and reactive part. Each has its own order, or a load of a poor power factor that outgrows another
+/// would take of the drop.
 #[derive(Clone, Copy, Default)]
 struct Ranked {
-    first: Share,
-    second: Share,
-    others: Share,
+    first: [f32; 3],
+    second: [f32; 3],
+    others: [f32; 3],
+}
+
+impl Ranked {
+    fn add(&mut self, load: [f32; 3]) {
+        let ranks = self
+            .first
+            .iter_mut()
+            .zip(&mut self.second)
+            .zip(&mut self.others);
+        for (((first, second), others), mut own) in ranks.zip(load) {
+            if own > *first {
+                core::mem::swap(&mut own, first);
+            }
+            if own > *second {
+                core::mem::swap(&mut own, second);
+            }
+            *others += own;
+        }
+    }
 }
 
 /// Loads of a board, by line and class.
@@ -77,18 +80,7 @@ impl Loads {
             *loaded = true;
             let counted = diversity.counted(*amps);
             let scale = counted / amps;
-            let mut own = Share {
-                amps: counted,
-                active: scale * active,
-                reactive: scale * reactive,
-            };
-            if own.amps > r.first.amps {
-                core::mem::swap(&mut own, &mut r.first);
-            }
-            if own.amps > r.second.amps {
-                core::mem::swap(&mut own, &mut r.second);
-            }
-            r.others = r.others.plus(own, 1.0);
+            r.add([counted, scale * active, scale * reactive]);
         }
     }
 
@@ -101,21 +93,22 @@ impl Loads {
             if !loaded {
                 continue;
             }
-            let mut sum = Share::default();
+            let mut sum = [0.0; 3];
             for (r, d) in row.iter().zip(&profile.diversity) {
                 // Of a class that is not known there is none either, see `add`.
-                if r.first.amps == 0.0 {
+                if r.first == [0.0; 3] {
                     continue;
                 }
-                sum = sum
-                    .plus(r.first, d.largest)
-                    .plus(r.second, d.second)
-                    .plus(r.others, d.others);
+                let ranks = r.first.iter().zip(r.second).zip(r.others);
+                for (to, ((first, second), others)) in sum.iter_mut().zip(ranks) {
+                    *to = *to + d.largest * first + d.second * second + d.others * others;
+                }
             }
+            let [amps, active, reactive] = sum;
             for (to, own) in [
-                (&mut out.amps, sum.amps),
-                (&mut out.active, sum.active),
-                (&mut out.reactive, sum.reactive),
+                (&mut out.amps, amps),
+                (&mut out.active, active),
+                (&mut out.reactive, reactive),
             ] {
                 if let Some(to) = to.get_mut(k) {
                     *to += own;

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::device::{Curve, RcdDelay};
-use crate::fixture::{amps, board, breaker, circuit, house, lamp, mm2, rcd, section};
+use crate::fixture::{amps, board, breaker, circuit, house, lamp, mm2, ratio, rcd, section};
 use crate::network::Demand;
 use crate::supply::{Conductor, FaultLevel, Origin, Phases};
 use crate::verdict::{Assumed, Check, Rule, Step};
@@ -142,6 +142,30 @@ fn a_load_on_three_lines_takes_nothing_out_of_the_neutral() {
             let by_hand = amps * ohms;
             assert!((volts - by_hand).abs() <= 1e-5 * by_hand, "{lines:?}");
         }
+    }
+}
+
+/// Sockets of 20 A at 1 beside some at 0.3: the larger active part counts in full though the other has more amperes,
+/// the larger reactive part too, and 0.4 of the smaller ones.
+#[test]
+fn a_load_of_a_poor_power_factor_takes_nothing_of_the_drop() {
+    let mut h = tree();
+    h.boards.truncate(2);
+    h.circuits.truncate(4);
+    for c in &mut h.circuits[2..4] {
+        (c.purpose, c.phase, c.load.class) = (Use::Sockets, Phase::L1, LoadClass::Sockets);
+    }
+    h.circuits[2].load.power_factor = ratio(0.3);
+    // Line and neutral: 5 m of 10 mm² (1.83 Ω/km), at 70 °C, no reactance in the tables.
+    let ohms = 2.0 * 0.005 * 1.83 * 1.2;
+    for (poor, ib) in [(19.0, 27.6), (20.0, 28.0), (21.0, 29.0), (40.0, 48.0)] {
+        h.circuits[2].load.demand = Demand::Current(amps(poor));
+        let kept = Kept::of(&h, Earthing::TnCS);
+        let at = Place::Board(BoardId(1));
+        assert_eq!(kept.demand(at), Some([ib, 0.0, 0.0]));
+        let volts = kept.circuits[0].1.drop_lines.unwrap().full[0];
+        let by_hand = (20.0 + 0.4 * 0.3 * poor) * ohms;
+        assert!((volts - by_hand).abs() <= 1e-5 * by_hand, "{volts}");
     }
 }
 
