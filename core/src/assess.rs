@@ -8,11 +8,10 @@ use crate::check::board_fault::Front;
 use crate::check::{self, Case, board_fault, bonding, breaking, demand, earthing_conductor};
 use crate::device::{Rcd, RcdDelay};
 use crate::facts::{
-    BoardFacts, CircuitFacts, Drawn, Flow, SectionFacts, circuit_facts, currents, note_board,
+    Back, BoardFacts, CircuitFacts, Drawn, Flow, SectionFacts, circuit_facts, currents, note_board,
 };
 use crate::network::{
-    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Demand, Installation, Phase,
-    SECTIONS, Use,
+    Board, BoardEarthing, BoardId, Circuit, CircuitId, DEPTH, Installation, Phase, SECTIONS, Use,
 };
 use crate::profile::{LoadClass, Profile};
 use crate::quantity::SquareMm;
@@ -519,13 +518,12 @@ fn summed<const B: usize, const C: usize>(
                 }
                 continue;
             }
-            let three = circuit.phase == Phase::Three;
-            loads.three |= three;
+            loads.three |= circuit.phase == Phase::Three;
             let behind = derived(inst, id, circuit, nodes);
-            let own = match circuit.load.demand {
+            let own = match Back::of(circuit, behind.as_ref()) {
                 _ if usable.is_none() => None,
-                Demand::Derived if three && single => behind.map(|d| d.single),
-                _ if three && single => continue,
+                Back::Of(only) if single => Some(*only),
+                Back::Nothing if single => continue,
                 _ => currents(&here, circuit, behind.as_ref()),
             };
             match own {

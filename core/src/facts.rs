@@ -911,15 +911,25 @@ struct OwnDrop {
     spur_load: f32,
 }
 
-/// What a neutral has of a flow.
+/// What a neutral has of the flow in a circuit.
 #[derive(Clone, Copy)]
-enum Back<'a> {
+pub(crate) enum Back<'a> {
     /// All of it: one line and neutral.
     Own,
     /// Nothing: a load on three lines.
     Nothing,
     /// What the lines of a feed do not balance.
     Of(&'a Flow),
+}
+
+impl<'a> Back<'a> {
+    pub fn of(circuit: &Circuit, derived: Option<&'a Drawn>) -> Self {
+        match (circuit.phase, circuit.load.demand, derived) {
+            (Phase::Three, Demand::Derived, Some(d)) => Back::Of(&d.single),
+            (Phase::Three, ..) => Back::Nothing,
+            _ => Back::Own,
+        }
+    }
 }
 
 /// Drop along one line of a section: its own part and the neutral's.
@@ -1245,11 +1255,7 @@ pub(crate) fn circuit_facts<R: Recorder + ?Sized>(
     };
     if let (Some(before), Some(currents)) = (source.drop, currents) {
         let mut own = OwnDrop::default();
-        let back = match (circuit.phase, circuit.load.demand, derived) {
-            (Phase::Three, Demand::Derived, Some(d)) => Back::Of(&d.single),
-            (Phase::Three, ..) => Back::Nothing,
-            _ => Back::Own,
-        };
+        let back = Back::of(circuit, derived);
         own_drop(circuit, sections, &currents, back, place, &mut own, rec);
         let mut lines = before;
         let mut full: f32 = 0.0;

@@ -569,12 +569,12 @@ class Flow:
 
 
 def flow(amps, pf, balanced=False):
-    active, reactive = amps * pf, amps * sqrt(1 - pf * pf)
-    return Flow(amps, active, reactive, mpc(0) if balanced else mpc(active, -reactive))
+    parts = amps, amps * pf, amps * sqrt(1 - pf * pf)
+    return Flow(*parts) if balanced else loaded(*parts)
 
 
 def loaded(amps, active, reactive):
-    """A flow of parts that were each added up by themselves, between one line and neutral."""
+    """A flow between one line and neutral."""
     return Flow(amps, active, reactive, mpc(active, -reactive))
 
 
@@ -676,7 +676,8 @@ class Model:
         """What a board draws; of a stated demand only the amperes are known, so the feed's power factor counts."""
         if self.boards[board_id]["demand"] is None:
             return self.demand[board_id]
-        return [flow(f.amps, pf, self.lines[board_id][0]) for f in self.demand[board_id]]
+        three, _ = self.lines[board_id]
+        return [flow(f.amps, pf, balanced=three) for f in self.demand[board_id]]
 
     def _one(self, circuit, current):
         line = self._line(circuit)
